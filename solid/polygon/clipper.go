@@ -1,0 +1,119 @@
+package polygon
+
+import "ferrule/solid/exact"
+
+// clipper holds one group of loops as a ring of nodes and clips ears off it.
+type clipper struct {
+	at         []Point // position of each node
+	id         []int32 // point index of each node
+	prev, next []int32
+	gone       []bool
+	mirrored   bool
+	grid       grid
+	size       int // nodes left
+}
+
+func newClipper(loops []Loop, base []int32, g group) *clipper {
+	c := &clipper{mirrored: g.mirrored}
+	c.addRing(loops[g.outer], base[g.outer])
+	rings := make([]int32, 0, len(g.holes))
+	for _, h := range g.holes {
+		rings = append(rings, c.addRing(loops[h], base[h]))
+	}
+	c.gone = make([]bool, len(c.at), len(c.at)+2*len(rings))
+	c.bridge(rings)
+	c.size = len(c.at)
+	c.grid = newGrid(c)
+	return c
+}
+
+// addRing appends a loop as a closed ring and returns its first node.
+func (c *clipper) addRing(l Loop, base int32) int32 {
+	first := int32(len(c.at))
+	n := int32(len(l))
+	for i, p := range l {
+		if c.mirrored {
+			p.X = -p.X
+		}
+		c.at = append(c.at, p)
+		c.id = append(c.id, base+int32(i))
+		c.prev = append(c.prev, first+(int32(i)+n-1)%n)
+		c.next = append(c.next, first+(int32(i)+1)%n)
+	}
+	return first
+}
+
+func (c *clipper) turn(a, b, d int32) int {
+	p, q, r := c.at[a], c.at[b], c.at[d]
+	return exact.Orient2D(p.X, p.Y, q.X, q.Y, r.X, r.Y)
+}
+
+// How strictly an ear is judged. A simple polygon always has an ear of the first
+// kind; rounding may leave one that is not quite simple, and then the mildest
+// failing is chosen so that the topology still closes.
+const (
+	clean    = iota // convex, nothing in or on it
+	touching        // convex, nothing strictly in it
+	flat            // convex or straight, nothing strictly in it
+	convex          // convex
+	anything
+)
+
+// run clips until nothing is left and appends the triangles.
+func (c *clipper) run(out [][3]int32) [][3]int32 {
+	node := int32(0)
+	for c.gone[node] {
+		node++
+	}
+	strict, since := clean, 0
+	for c.size > 3 {
+		a, b := c.prev[node], c.next[node]
+		if !c.ear(a, node, b, strict) {
+			node = b
+			if since++; since > c.size {
+				strict++
+				since = 0
+			}
+			continue
+		}
+		out = append(out, c.triangle(a, node, b))
+		c.next[a], c.prev[b] = b, a
+		c.gone[node] = true
+		c.size--
+		// Skipping a node spreads the cuts and keeps triangles fatter.
+		node = c.next[b]
+		strict, since = clean, 0
+	}
+	if c.size == 3 {
+		out = append(out, c.triangle(c.prev[node], node, c.next[node]))
+	}
+	return out
+}
+
+func (c *clipper) triangle(a, b, d int32) [3]int32 {
+	return [3]int32{c.id[a], c.id[b], c.id[d]}
+}
+
+func (c *clipper) ear(a, b, d int32, strict int) bool {
+	if strict == anything {
+		return true
+	}
+	turn := c.turn(a, b, d)
+	if turn < 0 || (turn == 0 && strict != flat) {
+		return false
+	}
+	return strict == convex || !c.grid.spoils(c, a, b, d, strict)
+}
+
+// inside reports whether node p lies in the triangle a, b, d.
+func (c *clipper) inside(p, a, b, d int32, strict int) bool {
+	at := c.at[p]
+	if at == c.at[a] || at == c.at[b] || at == c.at[d] {
+		return false
+	}
+	least := 0
+	if strict != clean {
+		least = 1
+	}
+	return c.turn(a, b, p) >= least && c.turn(b, d, p) >= least && c.turn(d, a, p) >= least
+}
