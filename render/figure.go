@@ -1,0 +1,121 @@
+package render
+
+import (
+	"image/color"
+	"math"
+
+	"ferrule/solid"
+)
+
+// figurePlace is where the person stands, in picture coordinates.
+type figurePlace struct{ middle, ground, top float64 }
+
+// placeFigure stands the person on the ground left of the prop and returns the
+// box that holds both.
+func (s *sheet) placeFigure(flat solid.Box) solid.Box {
+	h := max(s.scene.Person.Height, 1)
+	half := 0.2 * h
+	s.figure = figurePlace{middle: flat.Min.X - 0.06*h - half, ground: flat.Min.Y, top: flat.Min.Y + h}
+	flat.Min.X -= 0.06*h + 2*half
+	flat.Max.Y = max(flat.Max.Y, s.figure.top)
+	return flat
+}
+
+// figureSide is the left half of a plain standing figure's outline from neck to
+// crotch, in parts of its height: distance from the middle, height. Proportions
+// of seven and a half heads, common practice in figure drawing, no source.
+var figureSide = []point{
+	{0.022, 0.885}, {0.027, 0.852}, {0.062, 0.836}, {0.108, 0.818}, {0.127, 0.785}, {0.134, 0.715},
+	{0.144, 0.635}, {0.158, 0.560}, {0.166, 0.492}, {0.174, 0.452}, {0.170, 0.402}, {0.158, 0.386},
+	{0.147, 0.418}, {0.144, 0.462}, {0.142, 0.495}, {0.124, 0.565}, {0.112, 0.640}, {0.098, 0.722},
+	{0.093, 0.690}, {0.083, 0.620}, {0.094, 0.540}, {0.099, 0.480}, {0.094, 0.385}, {0.079, 0.285},
+	{0.081, 0.225}, {0.066, 0.130}, {0.055, 0.048}, {0.076, 0.014}, {0.074, 0.002}, {0.030, 0.002},
+	{0.027, 0.040}, {0.029, 0.130}, {0.031, 0.210}, {0.027, 0.285}, {0.021, 0.390}, {0.004, 0.470},
+}
+
+func figureShape() [][]point {
+	var half []point
+	n := len(figureSide)
+	for i := range n - 1 { // Catmull-Rom through the points
+		p0, p1, p2, p3 := figureSide[max(i-1, 0)], figureSide[i], figureSide[i+1], figureSide[min(i+2, n-1)]
+		for k := range 8 {
+			t := float64(k) / 8
+			half = append(half, point{spline(p0.x, p1.x, p2.x, p3.x, t), spline(p0.y, p1.y, p2.y, p3.y, t)})
+		}
+	}
+	half = append(half, figureSide[n-1])
+	body := append([]point(nil), half...)
+	for i := len(half) - 1; i >= 0; i-- {
+		body = append(body, point{-half[i].x, half[i].y})
+	}
+	var head []point
+	for i := range 64 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 64)
+		r := 0.046 - 0.005*max(0, -sin) // narrower at the chin
+		head = append(head, point{r * cos, 0.934 + 0.066*sin})
+	}
+	return [][]point{body, head}
+}
+
+func spline(a, b, c, d, t float64) float64 {
+	return b + 0.5*t*(c-a+t*(2*a-5*b+4*c-d+t*(3*(b-c)+d-a)))
+}
+
+// drawFigure draws the ground, the height rule and the person.
+func (s *sheet) drawFigure() {
+	if s.scene.Person == nil {
+		return
+	}
+	u, h := s.pen.unit, max(s.scene.Person.Height, 1)
+	sx := func(x float64) float64 { return x*s.view.scale + s.view.dx }
+	sy := func(y float64) float64 { return s.view.dy - y*s.view.scale }
+	ground := sy(s.figure.ground)
+	left, right := s.box[0].x-40*u, s.box[1].x+40*u
+	s.heightRule(left, right, ground)
+	parts := figureShape()
+	for _, ring := range parts {
+		for i, q := range ring {
+			ring[i] = point{sx(s.figure.middle + q.x*h), sy(s.figure.ground + q.y*h)}
+		}
+	}
+	for _, ring := range parts {
+		s.pen.outline(3*u, ink, ring)
+	}
+	for _, ring := range parts {
+		s.pen.fill(shape{ring}, figureFil)
+	}
+	s.pen.line(2.6*u, ink, point{left, ground}, point{right, ground})
+	for x := left + 8*u; x < right; x += 14 * u { // earth under the line
+		s.pen.line(1*u, inkSoft, point{x, ground + 2*u}, point{x - 8*u, ground + 11*u})
+	}
+	s.pen.write(s.scene.Person.Text, point{sx(s.figure.middle), ground + 32*u}, lettering{size: 19, color: ink, align: 0.5, halo: true})
+}
+
+// heightRule draws a rule standing at x with faint lines across the picture at
+// every half metre, or every foot.
+func (s *sheet) heightRule(x, right, ground float64) {
+	u := s.pen.unit
+	minor, every, name := 100.0, 5, func(i int) string { return number(float64(i)/10) + " m" }
+	if s.scene.Imperial {
+		minor, every, name = 76.2, 4, func(i int) string { return number(float64(i)/4) + " ft" }
+	}
+	reach := (ground - s.box[0].y) / s.view.scale
+	n := int(min(reach/minor+1e-9, 4000))
+	// A very tall prop keeps its marks apart.
+	stride := 1
+	for float64(every*stride)*minor*s.view.scale < 26*u {
+		stride *= 2
+	}
+	faint := color.NRGBA{paperDim.R, paperDim.G, paperDim.B, 255}
+	for i := 0; i <= n; i++ {
+		y := ground - float64(i)*minor*s.view.scale
+		if i%(every*stride) == 0 {
+			s.pen.line(1*u, faint, point{x, y}, point{right, y})
+			s.pen.line(1.3*u, ink, point{x - 14*u, y}, point{x, y})
+			s.pen.write(name(i), point{x - 19*u, y + 5.5*u}, lettering{size: 16, color: ink, align: 1})
+		} else if i%stride == 0 {
+			s.pen.line(1*u, inkSoft, point{x - 7*u, y}, point{x, y})
+		}
+	}
+	s.pen.line(1.3*u, ink, point{x, ground}, point{x, ground - float64(n)*minor*s.view.scale})
+}
