@@ -9,8 +9,8 @@ func angles() *kind {
 	return &kind{
 		noun: "angle",
 		units: []unit{
-			{[]string{"°", "deg", "degree", "degrees", "º"}, math.Pi / 180},
-			{[]string{"rad", "radian", "radians"}, 1},
+			{[]string{"°", "deg", "degree", "degrees", "º"}, math.Pi, 180},
+			{[]string{"rad", "radian", "radians"}, 1, 1},
 		},
 		allowed: "° (or deg) or rad",
 		sample:  `"45°" or "0.5 rad"`,

@@ -6,12 +6,12 @@ func lengths() *kind {
 	return &kind{
 		noun: "length",
 		units: []unit{
-			{[]string{"m", "metre", "metres", "meter", "meters"}, 1000},
-			{[]string{"ft", "foot", "feet", "'", "′", "’"}, float64(Foot)},
-			{[]string{"in", "inch", "inches", `"`, "″", "”", "''"}, float64(Inch)},
-			{[]string{"cm", "centimetre", "centimetres", "centimeter", "centimeters"}, 10},
-			{[]string{"mm", "millimetre", "millimetres", "millimeter", "millimeters"}, 1},
-			{[]string{"µm", "μm", "um", "micron", "microns"}, 0.001},
+			{[]string{"m", "metre", "metres", "meter", "meters"}, 1000, 1},
+			{[]string{"ft", "foot", "feet", "'", "′", "’"}, 3048, 10},
+			{[]string{"in", "inch", "inches", `"`, "″", "”", "''"}, 254, 10},
+			{[]string{"cm", "centimetre", "centimetres", "centimeter", "centimeters"}, 10, 1},
+			{[]string{"mm", "millimetre", "millimetres", "millimeter", "millimeters"}, 1, 1},
+			{[]string{"µm", "μm", "um", "micron", "microns"}, 1, 1000},
 		},
 		allowed: "mm, cm, m, µm, in or ft",
 		sample:  `"550 mm" or "21.7 in"`,

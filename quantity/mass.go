@@ -6,10 +6,10 @@ func masses() *kind {
 	return &kind{
 		noun: "mass",
 		units: []unit{
-			{[]string{"kg", "kilogram", "kilograms"}, 1},
-			{[]string{"lb", "lbs", "pound", "pounds"}, float64(Pound)},
-			{[]string{"oz", "ounce", "ounces"}, float64(Ounce)},
-			{[]string{"g", "gram", "grams"}, 0.001},
+			{[]string{"kg", "kilogram", "kilograms"}, 1, 1},
+			{[]string{"lb", "lbs", "pound", "pounds"}, 45359237, 1e8},
+			{[]string{"oz", "ounce", "ounces"}, 45359237, 16e8},
+			{[]string{"g", "gram", "grams"}, 1, 1000},
 		},
 		allowed: "g, kg, oz or lb",
 		sample:  `"350 g" or "12 oz"`,

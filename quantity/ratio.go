@@ -5,7 +5,7 @@ import "fmt"
 func ratios() *kind {
 	return &kind{
 		noun:    "ratio",
-		units:   []unit{{[]string{"%", "percent", "per cent"}, 0.01}},
+		units:   []unit{{[]string{"%", "percent", "per cent"}, 1, 100}},
 		allowed: "%",
 		sample:  `"20 %"`,
 		hint: func(v float64) string {

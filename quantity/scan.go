@@ -20,8 +20,8 @@ type kind struct {
 
 // unit is one unit and the names it goes by, in lower case.
 type unit struct {
-	names []string
-	size  float64 // in the inner unit
+	names     []string
+	size, per float64 // worth size/per of the inner unit: two whole numbers, so that 1 1/2 in is 38.1 mm to the last bit
 }
 
 // longest is the most bytes a quantity's text may have: room for any sensible
@@ -82,7 +82,7 @@ func (k *kind) sum(text, s string) (float64, error) {
 			return 0, fmt.Errorf("%q: units must go from large to small, each once", text)
 		}
 		last = i
-		total += value * k.units[i].size
+		total += value * k.units[i].size / k.units[i].per
 		s = strings.TrimLeft(after, " ")
 		if s != "" { // "6'-9\"": a dash may join feet and inches
 			s = strings.TrimLeft(strings.TrimPrefix(s, "-"), " ")
