@@ -8,9 +8,11 @@ require (
 	github.com/klauspost/compress v1.20.4 // indirect
 	github.com/pelletier/go-toml/v2 v2.4.3 // indirect
 	github.com/peterstace/simplefeatures v0.58.0 // indirect
+	github.com/pkg/errors v0.9.1 // indirect
 	github.com/qmuntal/opc v0.7.10 // indirect
 	github.com/unixpickle/essentials v1.3.0 // indirect
 	github.com/unixpickle/model3d v0.4.6 // indirect
+	github.com/unixpickle/splaytree v1.1.0 // indirect
 	golang.org/x/exp/typeparams v0.0.0-20231108232855-2478ac86f678 // indirect
 	golang.org/x/image v0.47.0 // indirect
 	golang.org/x/mod v0.41.0 // indirect
