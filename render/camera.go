@@ -64,7 +64,9 @@ func viewOf(o Object, f frame) solid.Transform {
 }
 
 // LongAxis returns the direction in which the meshes together are longest, by
-// the spread of their vertices. Its sign is that of its largest coordinate.
+// the spread of their vertices. Within 12° of a coordinate axis it is that axis,
+// along which props are modelled: a curved blade pulls the measured direction
+// off it. Its sign is that of its largest coordinate.
 func LongAxis(meshes ...*solid.Mesh) solid.Vec {
 	var n float64
 	var mean solid.Vec
@@ -97,12 +99,16 @@ func LongAxis(meshes ...*solid.Mesh) solid.Vec {
 	if !axis.Finite() || axis == (solid.Vec{}) {
 		return solid.Vec{Z: 1}
 	}
-	lead := axis.X
-	if math.Abs(axis.Y) > math.Abs(lead) {
-		lead = axis.Y
+	for _, c := range []solid.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+		if math.Abs(axis.Dot(c)) > 0.978 {
+			return c
+		}
 	}
-	if math.Abs(axis.Z) > math.Abs(lead) {
-		lead = axis.Z
+	lead := axis.X
+	for i := range 3 {
+		if math.Abs(axis.Axis(i)) > math.Abs(lead) {
+			lead = axis.Axis(i)
+		}
 	}
 	if lead < 0 {
 		axis = axis.Neg()

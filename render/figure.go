@@ -14,23 +14,25 @@ type figurePlace struct{ middle, ground, top float64 }
 // box that holds both.
 func (s *sheet) placeFigure(flat solid.Box) solid.Box {
 	h := max(s.scene.Person.Height, 1)
-	half := 0.2 * h
+	half := 0.18 * h
 	s.figure = figurePlace{middle: flat.Min.X - 0.06*h - half, ground: flat.Min.Y, top: flat.Min.Y + h}
 	flat.Min.X -= 0.06*h + 2*half
 	flat.Max.Y = max(flat.Max.Y, s.figure.top)
 	return flat
 }
 
-// figureSide is the left half of a plain standing figure's outline from neck to
-// crotch, in parts of its height: distance from the middle, height. Proportions
+// figureSide is the half outline of a plain figure in a work smock and boots,
+// from the neck round the arm to the middle of the hem, in parts of its height:
+// distance from the middle, height. A point given twice is a corner. Proportions
 // of seven and a half heads, common practice in figure drawing, no source.
 var figureSide = []point{
-	{0.022, 0.885}, {0.027, 0.852}, {0.062, 0.836}, {0.108, 0.818}, {0.127, 0.785}, {0.134, 0.715},
-	{0.144, 0.635}, {0.158, 0.560}, {0.166, 0.492}, {0.174, 0.452}, {0.170, 0.402}, {0.158, 0.386},
-	{0.147, 0.418}, {0.144, 0.462}, {0.142, 0.495}, {0.124, 0.565}, {0.112, 0.640}, {0.098, 0.722},
-	{0.093, 0.690}, {0.083, 0.620}, {0.094, 0.540}, {0.099, 0.480}, {0.094, 0.385}, {0.079, 0.285},
-	{0.081, 0.225}, {0.066, 0.130}, {0.055, 0.048}, {0.076, 0.014}, {0.074, 0.002}, {0.030, 0.002},
-	{0.027, 0.040}, {0.029, 0.130}, {0.031, 0.210}, {0.027, 0.285}, {0.021, 0.390}, {0.004, 0.470},
+	{0.023, 0.900}, {0.024, 0.868}, {0.034, 0.848}, {0.068, 0.836}, {0.101, 0.822}, {0.118, 0.795}, {0.124, 0.735},
+	{0.133, 0.650}, {0.143, 0.575}, {0.151, 0.505}, {0.157, 0.462}, {0.153, 0.415}, {0.143, 0.402},
+	{0.133, 0.430}, {0.130, 0.472}, {0.127, 0.505}, {0.112, 0.580}, {0.101, 0.655}, {0.093, 0.732}, {0.093, 0.732},
+	{0.088, 0.680}, {0.085, 0.620}, {0.096, 0.520}, {0.105, 0.430}, {0.111, 0.345}, {0.111, 0.345},
+	{0.063, 0.338}, {0.063, 0.338}, {0.065, 0.285}, {0.067, 0.220}, {0.056, 0.130}, {0.052, 0.060},
+	{0.058, 0.034}, {0.079, 0.018}, {0.082, 0.000}, {0.082, 0.000}, {0.026, 0.000}, {0.026, 0.000},
+	{0.021, 0.060}, {0.022, 0.130}, {0.024, 0.220}, {0.019, 0.285}, {0.018, 0.335}, {0.018, 0.335}, {0.000, 0.335},
 }
 
 func figureShape() [][]point {
@@ -38,6 +40,9 @@ func figureShape() [][]point {
 	n := len(figureSide)
 	for i := range n - 1 { // Catmull-Rom through the points
 		p0, p1, p2, p3 := figureSide[max(i-1, 0)], figureSide[i], figureSide[i+1], figureSide[min(i+2, n-1)]
+		if p1 == p2 {
+			continue
+		}
 		for k := range 8 {
 			t := float64(k) / 8
 			half = append(half, point{spline(p0.x, p1.x, p2.x, p3.x, t), spline(p0.y, p1.y, p2.y, p3.y, t)})
@@ -51,8 +56,8 @@ func figureShape() [][]point {
 	var head []point
 	for i := range 64 {
 		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 64)
-		r := 0.046 - 0.005*max(0, -sin) // narrower at the chin
-		head = append(head, point{r * cos, 0.934 + 0.066*sin})
+		r := 0.041 - 0.005*max(0, -sin) // narrower at the chin
+		head = append(head, point{r * cos, 0.938 + 0.062*sin})
 	}
 	return [][]point{body, head}
 }
@@ -79,11 +84,13 @@ func (s *sheet) drawFigure() {
 		}
 	}
 	for _, ring := range parts {
-		s.pen.outline(3*u, ink, ring)
+		s.pen.outline(2.4*u, inkSoft, ring)
 	}
 	for _, ring := range parts {
 		s.pen.fill(shape{ring}, figureFil)
 	}
+	top := sy(s.figure.ground + h)
+	s.pen.dashes(1.1*u, inkSoft, point{left, top}, point{sx(s.figure.middle + 0.1*h), top}, 7*u, 5*u)
 	s.pen.line(2.6*u, ink, point{left, ground}, point{right, ground})
 	for x := left + 8*u; x < right; x += 14 * u { // earth under the line
 		s.pen.line(1*u, inkSoft, point{x, ground + 2*u}, point{x - 8*u, ground + 11*u})

@@ -19,19 +19,19 @@ func TestLook(t *testing.T) {
 	for _, c := range []struct {
 		name  string
 		scene Scene
-		w, h  int
+		w     int
 	}{
-		{"whole", Whole("Tidewatch glaive", "whole, 10 pieces", glaiveObjects(n), Sight{}, "2.05 m"), 2000, 760},
-		{"exploded", Exploded("Tidewatch glaive", "pieces and rods", glaive(n), glaiveBars(), printers, Sight{}), 2200, 900},
-		{"beside", Beside("Tidewatch glaive", "beside the wearer", glaiveObjects(n), Sight{}, 1750, "1.75 m", "2.05 m", false), 1000, 1400},
-		{"beside-imperial", Beside("Tidewatch glaive", "beside the wearer", glaiveObjects(n), Sight{}, 1651, "5 ft 5 in", "6 ft 9 in", true), 1000, 1400},
+		{"whole", Whole("Tidewatch glaive", "whole, 10 pieces", glaiveObjects(n), Sight{}, "2.05 m"), 2000},
+		{"exploded", Exploded("Tidewatch glaive", "pieces and rods", glaive(n), glaiveBars(), printers, Sight{}), 2200},
+		{"beside", Beside("Tidewatch glaive", "beside the wearer", glaiveObjects(n), Sight{}, 1750, "1.75 m", "2.05 m", false), 1000},
+		{"beside-imperial", Beside("Tidewatch glaive", "beside the wearer", glaiveObjects(n), Sight{}, 1651, "5 ft 5 in", "6 ft 9 in", true), 1000},
 	} {
 		began := time.Now()
 		f, err := os.Create(filepath.Join(dir, c.name+".png"))
 		if err != nil {
 			t.Fatal(err)
 		}
-		if err := PNG(f, c.scene, c.w, c.h); err != nil {
+		if err := PNG(f, c.scene, c.w, Height(c.scene, c.w)); err != nil {
 			t.Fatal(err)
 		}
 		if err := f.Close(); err != nil {

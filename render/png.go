@@ -25,23 +25,43 @@ func PNG(w io.Writer, scene Scene, width, height int) error {
 	return nil
 }
 
+// Height returns the height in pixels at which a picture of the given width
+// leaves no empty strips, between a quarter of the width and twice it.
+func Height(scene Scene, width int) int {
+	s, err := newSheet(scene)
+	if err != nil {
+		return width / 2
+	}
+	w := float64(width)
+	size := s.flat.Size()
+	height := w / 2
+	for range 12 { // margins follow the height, weakly
+		s.setSize(w, height)
+		m := s.margins()
+		need := size.Y*(w-m.left-m.right)/max(size.X, 1e-6) + m.top + m.bottom
+		height = min(max(need, w/4), 2*w)
+	}
+	return int(height + 0.5)
+}
+
 // Draw is [PNG] without the file.
 func Draw(scene Scene, width, height int) (*image.NRGBA, error) {
 	if width < 64 || height < 64 || width > maxSide || height > maxSide || width*height > 64e6 {
 		return nil, fmt.Errorf("picture %q of %d × %d pixels: choose sides from 64 to %d pixels, at most 64 million pixels in all", scene.Title, width, height, maxSide)
 	}
-	img := image.NewNRGBA(image.Rect(0, 0, width, height))
-	s, err := layOut(scene, img)
+	s, err := newSheet(scene)
 	if err != nil {
 		return nil, err
 	}
+	s.pen.img = image.NewNRGBA(image.Rect(0, 0, width, height))
+	s.setSize(float64(width), float64(height))
 	s.background()
 	s.drawFigure()
-	newDrawing(scene.Objects, s.view, width, height).paint(img)
+	newDrawing(scene.Objects, s.view, width, height).paint(s.pen.img)
 	s.drawLines()
 	s.drawDimensions()
 	s.drawCaptions()
 	s.drawTags()
 	s.drawTitle()
-	return img, nil
+	return s.pen.img, nil
 }

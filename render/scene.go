@@ -37,6 +37,7 @@ type Object struct {
 	Tone   Tone
 	Label  string     // tag beside the drawing, tied to Anchor; none when empty
 	Detail string     // second, smaller line of the tag
+	Row    int        // objects drawn in rows, one below the other, have their tags over their own row
 	Anchor *solid.Vec // point of the mesh the tag points at; the middle of its box when nil
 }
 

@@ -24,12 +24,20 @@ func tube(rings int, sides int, at func(t float64) float64, section func(t, angl
 		}
 	}
 	low, high := int32(len(m.Vertices)), int32(len(m.Vertices)+1)
-	m.Vertices = append(m.Vertices, solid.Vec{Z: at(0)}, solid.Vec{Z: at(1)})
 	top := int32(rings-1) * n
+	m.Vertices = append(m.Vertices, middle(m.Vertices[:n]), middle(m.Vertices[top:top+n]))
 	for s := range n {
 		m.Triangles = append(m.Triangles, solid.Triangle{low, (s + 1) % n, s}, solid.Triangle{high, top + s, top + (s+1)%n})
 	}
 	return m
+}
+
+func middle(ring []solid.Vec) solid.Vec {
+	var sum solid.Vec
+	for _, v := range ring {
+		sum = sum.Add(v)
+	}
+	return sum.Mul(1 / float64(len(ring)))
 }
 
 func span(lo, hi float64) func(float64) float64 {

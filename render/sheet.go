@@ -1,7 +1,6 @@
 package render
 
 import (
-	"image"
 	"image/color"
 	"math"
 
@@ -21,6 +20,9 @@ type sheet struct {
 	view   sheetMap
 	box    [2]point // of the drawing: top left, bottom right
 	figure figurePlace
+	flat   solid.Box   // of everything drawn, in picture coordinates
+	rows   []solid.Box // of the objects of each row
+	tags   []tag       // from left to right
 }
 
 const (
@@ -30,54 +32,69 @@ const (
 	dimStrip   = 58.0
 )
 
-// layOut chooses the scale so that the drawing, its tags, dimensions and title
-// fill the sheet.
-func layOut(scene Scene, img *image.NRGBA) (*sheet, error) {
+// newSheet measures the scene once; what it finds does not hang on the sheet's
+// size.
+func newSheet(scene Scene) (*sheet, error) {
 	letters, err := newTypeCase()
 	if err != nil {
 		return nil, err
 	}
-	b := img.Bounds()
-	s := &sheet{scene: scene, width: float64(b.Dx()), height: float64(b.Dy())}
-	// Sizes follow the sheet, so that a picture twice as large looks the same.
-	s.pen = &pen{img: img, unit: max(0.4, math.Sqrt(s.width*s.height/(1800*900))), letters: letters}
+	s := &sheet{scene: scene, pen: &pen{letters: letters}}
 	f := scene.Camera.frame()
-	flat := flatBounds(scene.Objects, f)
+	s.flat = solid.EmptyBox()
+	for _, o := range scene.Objects {
+		b := flatBounds([]Object{o}, f)
+		s.flat = s.flat.Join(b)
+		if o.Row >= 0 && o.Row < 100 {
+			for len(s.rows) <= o.Row {
+				s.rows = append(s.rows, solid.EmptyBox())
+			}
+			s.rows[o.Row] = s.rows[o.Row].Join(b)
+		}
+	}
 	for _, d := range scene.Dimensions {
-		flat = flat.With(f.flat(d.From)).With(f.flat(d.To))
+		s.flat = s.flat.With(f.flat(d.From)).With(f.flat(d.To))
 	}
 	for _, l := range scene.Lines {
-		flat = flat.With(f.flat(l.From)).With(f.flat(l.To))
+		s.flat = s.flat.With(f.flat(l.From)).With(f.flat(l.To))
 	}
-	if flat.Empty() {
-		flat = solid.BoxOf(solid.Vec{}, solid.Vec{X: 1, Y: 1})
+	if s.flat.Empty() {
+		s.flat = solid.BoxOf(solid.Vec{}, solid.Vec{X: 1, Y: 1})
 	}
 	if scene.Person != nil {
-		flat = s.placeFigure(flat)
+		s.flat = s.placeFigure(s.flat)
 	}
+	s.tags = findTags(scene)
+	return s, nil
+}
+
+// setSize chooses the scale so that the drawing, its tags, dimensions and title
+// fill the sheet.
+func (s *sheet) setSize(width, height float64) {
+	s.width, s.height = width, height
+	// Sizes follow the sheet, so that a picture twice as large looks the same.
+	s.pen.unit = min(max(0.4, math.Sqrt(width*max(height, 0.45*width)/(1800*900))), width/900)
 	m := s.margins()
-	size := flat.Size()
+	size := s.flat.Size()
 	w, h := max(s.width-m.left-m.right, 16), max(s.height-m.top-m.bottom, 16)
 	scale := min(w/max(size.X, 1e-6), h/max(size.Y, 1e-6))
-	s.view = sheetMap{frame: f, scale: scale}
-	s.view.dx = m.left + (w-size.X*scale)/2 - flat.Min.X*scale
-	s.view.dy = m.top + (h-size.Y*scale)/2 + flat.Max.Y*scale
+	s.view = sheetMap{frame: s.scene.Camera.frame(), scale: scale}
+	s.view.dx = m.left + (w-size.X*scale)/2 - s.flat.Min.X*scale
+	s.view.dy = m.top + (h-size.Y*scale)/2 + s.flat.Max.Y*scale
 	s.box = [2]point{
-		{flat.Min.X*scale + s.view.dx, s.view.dy - flat.Max.Y*scale},
-		{flat.Max.X*scale + s.view.dx, s.view.dy - flat.Min.Y*scale},
+		{s.flat.Min.X*scale + s.view.dx, s.view.dy - s.flat.Max.Y*scale},
+		{s.flat.Max.X*scale + s.view.dx, s.view.dy - s.flat.Min.Y*scale},
 	}
-	return s, nil
 }
 
 func (s *sheet) margins() margins {
 	u := s.pen.unit
 	m := margins{left: 52 * u, right: 52 * u, top: 44 * u, bottom: (frameGap + titleStrip + 26) * u}
-	above, below := s.splitTags()
-	if len(above) > 0 {
+	if len(s.tags) > 0 {
 		m.top += tagStrip * u
-	}
-	if len(below) > 0 {
-		m.bottom += tagStrip * u
+		if rows := s.tagRows(); !rows[len(rows)-1].above {
+			m.bottom += tagStrip * u
+		}
 	}
 	var used [4]bool
 	for _, d := range s.scene.Dimensions {

@@ -15,12 +15,11 @@ type tag struct {
 	x, width      float64
 }
 
-// splitTags gives the labelled objects a place above or below the drawing by
-// turns along the picture, so that neighbours have room.
-func (s *sheet) splitTags() (above, below []tag) {
-	f := s.scene.Camera.frame()
+// findTags returns a tag for each labelled object, from left to right.
+func findTags(scene Scene) []tag {
+	f := scene.Camera.frame()
 	var all []tag
-	for i, o := range s.scene.Objects {
+	for i, o := range scene.Objects {
 		if o.Label == "" || o.Mesh.Empty() {
 			continue
 		}
@@ -33,22 +32,49 @@ func (s *sheet) splitTags() (above, below []tag) {
 	slices.SortStableFunc(all, func(a, b tag) int {
 		return cmp.Compare(f.right.Dot(a.anchor), f.right.Dot(b.anchor))
 	})
-	total := 0.0
-	for i := range all {
-		all[i].width = s.tagWidth(all[i])
-		total += all[i].width + tagGap*s.pen.unit
+	return all
+}
+
+// tagRow is the tags standing in one line, over or under the objects of a row.
+type tagRow struct {
+	tags  []tag
+	above bool
+	row   int
+}
+
+// tagRows sets the tags of each row of objects in one line above it where they
+// fit, else by turns above and below. It never returns an empty line.
+func (s *sheet) tagRows() []tagRow {
+	last := 0
+	for i := range s.tags {
+		s.tags[i].width = s.tagWidth(s.tags[i])
+		last = max(last, s.scene.Objects[s.tags[i].object].Row)
 	}
-	if total < s.width-160*s.pen.unit {
-		return all, nil
-	}
-	for i, t := range all {
-		if i%2 == 0 {
-			above = append(above, t)
-		} else {
-			below = append(below, t)
+	var rows []tagRow
+	for row := range last + 1 {
+		var all, above, below []tag
+		total := 0.0
+		for _, t := range s.tags {
+			if s.scene.Objects[t.object].Row != row {
+				continue
+			}
+			all = append(all, t)
+			total += t.width + tagGap*s.pen.unit
+			if len(all)%2 == 1 {
+				above = append(above, t)
+			} else {
+				below = append(below, t)
+			}
+		}
+		switch {
+		case len(all) == 0:
+		case total < s.width-160*s.pen.unit:
+			rows = append(rows, tagRow{all, true, row})
+		default:
+			rows = append(rows, tagRow{above, true, row}, tagRow{below, false, row})
 		}
 	}
-	return above, below
+	return rows
 }
 
 const tagGap = 10.0
@@ -63,10 +89,17 @@ func (s *sheet) tagWidth(t tag) float64 {
 }
 
 func (s *sheet) drawTags() {
-	above, below := s.splitTags()
 	u := s.pen.unit
-	s.drawTagRow(above, s.box[0].y-62*u, true)
-	s.drawTagRow(below, s.box[1].y+34*u, false)
+	for _, r := range s.tagRows() {
+		if r.row < 0 || r.row >= len(s.rows) {
+			continue
+		}
+		if r.above {
+			s.drawTagRow(r.tags, s.view.dy-s.rows[r.row].Max.Y*s.view.scale-62*u, true)
+		} else {
+			s.drawTagRow(r.tags, s.view.dy-s.rows[r.row].Min.Y*s.view.scale+26*u, false)
+		}
+	}
 }
 
 func (s *sheet) drawTagRow(tags []tag, top float64, over bool) {

@@ -41,7 +41,11 @@ func (s *sheet) drawKeys(x, limit, top float64) {
 	if columns == 0 {
 		return
 	}
-	each := room / float64(columns)
+	widest := 0.0
+	for _, k := range s.scene.Keys {
+		widest = max(widest, s.pen.width(k.Text, l))
+	}
+	each := min(room/float64(columns), widest+82*u)
 	for i, k := range s.scene.Keys {
 		kx := x + float64(i/2)*each
 		ky := top + (20+float64(i%2)*31)*u

@@ -41,7 +41,8 @@ func tilted(axis, across, toward solid.Vec, pitch, yaw float64) Camera {
 	eye = eye.Mul(cp).Add(across.Mul(sp))
 	sy, cy := math.Sincos(yaw)
 	eye = eye.Mul(cy).Add(axis.Mul(-sy))
-	return Camera{View: eye.Neg(), Up: across}
+	// Up square to the axis as the eye sees it keeps the prop level.
+	return Camera{View: eye.Neg(), Up: eye.Cross(axis)}
 }
 
 // Whole makes the picture of the assembled prop: lying with its tip to the
