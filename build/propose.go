@@ -1,0 +1,186 @@
+package build
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+
+	"ferrule/reference"
+)
+
+// proposal is the whole of what Start writes.
+type proposal struct {
+	parts  []*guess
+	left   []string
+	inLine bool
+	length float64 // mm, overall, as the layout makes it
+	axis   int     // of the whole prop, as modelled
+	rod    *reference.Rod
+	inRod  []string // parts the rod goes through
+}
+
+func propose(survey []MeshSurvey) *proposal {
+	p := &proposal{}
+	p.parts, p.left = guesses(survey)
+	placed := p.placed()
+	p.inLine = ownOrigins(placed)
+	if p.inLine {
+		p.stack()
+	} else {
+		p.measure(placed)
+		p.suggestRod(placed)
+	}
+	return p
+}
+
+// placed returns the parts that make up the prop's length: no stones, no second
+// versions.
+func (p *proposal) placed() []*guess {
+	var all []*guess
+	for _, g := range p.parts {
+		if !g.ignore && g.role != "stone" {
+			all = append(all, g)
+		}
+	}
+	return all
+}
+
+// ownOrigins reports whether the parts are modelled each at its own origin, so
+// that they sit inside one another instead of making a prop.
+func ownOrigins(parts []*guess) bool {
+	if len(parts) < 2 {
+		return false
+	}
+	for _, g := range parts {
+		if !g.mesh.atOrigin() {
+			return false
+		}
+	}
+	return true
+}
+
+// stack puts the parts in order from the lower end up and turns long parts
+// upright. Stones are set apart.
+func (p *proposal) stack() {
+	hasBlade := slices.ContainsFunc(p.parts, func(g *guess) bool { return g.role == "blade" && !g.ignore })
+	rank := func(g *guess) int {
+		switch g.role {
+		case "orb":
+			if hasBlade {
+				return 0
+			}
+			return 6
+		case "staff":
+			return 1
+		case "grip":
+			return 2
+		case "guard":
+			return 4
+		case "blade":
+			return 5
+		case "stone":
+			return 7
+		}
+		return 3
+	}
+	slices.SortStableFunc(p.parts, func(a, b *guess) int { return cmp.Compare(rank(a), rank(b)) })
+	for _, g := range p.parts {
+		if g.role == "stone" {
+			g.loose = true
+			continue
+		}
+		axis, times := g.mesh.long()
+		height := g.mesh.size()[2]
+		if axis != 2 && times > 1.5 && g.role != "guard" {
+			height = g.mesh.size()[axis]
+			// Right-handed turns that bring +x, or +y, to +z.
+			g.turn = [2]string{`["0°", "-90°", "0°"]`, `["90°", "0°", "0°"]`}[axis]
+		}
+		if !g.ignore {
+			p.length += height * float64(g.copies)
+		}
+	}
+	p.axis = 2
+}
+
+// measure finds the overall length of a prop modelled in place.
+func (p *proposal) measure(placed []*guess) {
+	lo, hi := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}, [3]float64{math.Inf(-1), math.Inf(-1), math.Inf(-1)}
+	for _, g := range placed {
+		for i := range 3 {
+			lo[i], hi[i] = math.Min(lo[i], g.mesh.Min[i]), math.Max(hi[i], g.mesh.Max[i])
+		}
+	}
+	for i := range 3 {
+		if d := hi[i] - lo[i]; len(placed) > 0 && d > p.length {
+			p.length, p.axis = d, i
+		}
+	}
+}
+
+// longProp is the length above which a prop wants a rod (common practice, no
+// source).
+const longProp = 600 // mm
+
+// suggestRod looks for the thickest usual steel rod that goes straight through
+// the parts in line with the longest one. Only boxes are known here, so it is
+// careful: parts that fill little of their box (bent, hollow, open) are passed
+// by.
+func (p *proposal) suggestRod(placed []*guess) {
+	if p.length <= longProp {
+		return
+	}
+	var main *guess
+	for _, g := range placed {
+		if straight(g) && (main == nil || g.mesh.size()[p.axis] > main.mesh.size()[p.axis]) {
+			main = g
+		}
+	}
+	if main == nil {
+		return
+	}
+	for _, d := range []float64{12, 10, 8, 6} {
+		var through []string
+		span := 0.0
+		for _, g := range placed {
+			if straight(g) && p.room(main, g) >= d+float64(clearRod)+2*4 {
+				through = append(through, g.name)
+				span += g.mesh.size()[p.axis]
+			}
+		}
+		if span < longProp/2 || len(through) == 0 || p.room(main, main) < d+float64(clearRod)+2*4 {
+			continue
+		}
+		for _, r := range reference.Rods() {
+			if r.Material == "steel" && r.Form == "rod" && float64(r.Diameter) == d {
+				p.rod, p.inRod = &r, through
+				return
+			}
+		}
+	}
+}
+
+// straight reports whether a part is solid enough about its box's middle for a
+// rod there. A diamond section fills half of its box.
+func straight(g *guess) bool { return g.process != "resin" && g.mesh.fill() >= 0.35 }
+
+// room is the width of the widest round bar along the axis, centred on main,
+// that stays inside the box of g.
+func (p *proposal) room(main, g *guess) float64 {
+	r := math.Inf(1)
+	for i := range 3 {
+		if i == p.axis {
+			continue
+		}
+		c := (main.mesh.Min[i] + main.mesh.Max[i]) / 2
+		r = math.Min(r, math.Min(c-g.mesh.Min[i], g.mesh.Max[i]-c))
+	}
+	return 2 * r
+}
+
+// smallResinRoom is the room of the small resin printer of the proposed shop,
+// less its margin, in mm.
+func smallResinRoom() [3]float64 { return [3]float64{116, 61, 150} }
+
+func itoa(i int) string { return fmt.Sprint(i) }
