@@ -62,13 +62,15 @@ const (
 // run clips until nothing is left and appends the triangles.
 func (c *clipper) run(out [][3]int32) [][3]int32 {
 	node := int32(0)
-	for c.gone[node] {
-		node++
-	}
 	strict, since := clean, 0
-	for c.size > 3 {
+	for c.size > 2 {
 		a, b := c.prev[node], c.next[node]
-		if !c.ear(a, node, b, strict) {
+		if c.id[a] == c.id[b] { // out and back along one edge: its two sides close on each other
+			node = c.drop(a, node, b)
+			strict, since = clean, 0
+			continue
+		}
+		if c.size > 3 && !c.ear(a, node, b, strict) {
 			node = b
 			if since++; since > c.size {
 				strict++
@@ -77,6 +79,9 @@ func (c *clipper) run(out [][3]int32) [][3]int32 {
 			continue
 		}
 		out = append(out, c.triangle(a, node, b))
+		if c.size == 3 {
+			break
+		}
 		c.next[a], c.prev[b] = b, a
 		c.gone[node] = true
 		c.size--
@@ -84,10 +89,16 @@ func (c *clipper) run(out [][3]int32) [][3]int32 {
 		node = c.next[b]
 		strict, since = clean, 0
 	}
-	if c.size == 3 {
-		out = append(out, c.triangle(c.prev[node], node, c.next[node]))
-	}
 	return out
+}
+
+// drop takes out a spike: the node and the second of its two equal neighbours.
+func (c *clipper) drop(a, node, b int32) (next int32) {
+	next = c.next[b]
+	c.next[a], c.prev[next] = next, a
+	c.gone[node], c.gone[b] = true, true
+	c.size -= 2
+	return next
 }
 
 func (c *clipper) triangle(a, b, d int32) [3]int32 {

@@ -219,10 +219,15 @@ func (c *cut) cap(base [2]int32) error {
 	if err != nil {
 		return err
 	}
+	cuts := [2]solid.Span{{First: int32(len(c.down.Triangles))}, {First: int32(len(c.up.Triangles))}}
 	for _, t := range tris {
 		i, j, k := order[t[0]], order[t[1]], order[t[2]]
 		c.down.Triangles = append(c.down.Triangles, solid.Triangle{base[0] + i, base[0] + j, base[0] + k})
 		c.up.Triangles = append(c.up.Triangles, solid.Triangle{base[1] + i, base[1] + k, base[1] + j})
+	}
+	for i, side := range [2]*solid.Mesh{c.down, c.up} {
+		cuts[i].Last = int32(len(side.Triangles))
+		side.Untangle(cuts[i : i+1])
 	}
 	return nil
 }
