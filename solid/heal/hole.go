@@ -2,6 +2,7 @@ package heal
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"ferrule/solid"
@@ -47,7 +48,7 @@ func (s *surface) closeHoles(opt Options, diagonal float64, r *Report) error {
 	slices.SortStableFunc(r.Holes, bySize)
 	r.note(Crack, cracks, crackAt, "closed %d cracks of no width")
 	if len(r.Holes) > 0 {
-		r.note(HoleClosed, len(r.Holes), r.Holes[0].At, "closed %d holes, the largest "+r.Holes[0].String())
+		r.note(HoleClosed, len(r.Holes), r.Holes[0].At, fmt.Sprintf("closed %%d holes, the largest %.3g mm across", r.Holes[0].Diameter))
 	}
 	return nil
 }

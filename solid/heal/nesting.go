@@ -12,6 +12,10 @@ import (
 // another: a single one may lie where the two touch.
 const probes = 3
 
+// same is how close, relatively, the volumes of two shells in one box must be
+// for neither to hold the other: one surface drawn twice.
+const same = 1e-9
+
 // containers lists for every shell those that hold it.
 func containers(m *solid.Mesh, label []int32, shells []shell) [][]int32 {
 	out := make([][]int32, len(shells))
@@ -65,7 +69,7 @@ func candidates(shells []shell) map[int32][]int32 {
 		b := shells[i].box
 		active = slices.DeleteFunc(active, func(c int32) bool { return shells[c].box.Max.X < b.Min.X })
 		for _, c := range active {
-			if o := shells[c].box; o.Contains(b.Min) && o.Contains(b.Max) && abs(shells[c].volume) > abs(shells[i].volume) {
+			if o := shells[c].box; o.Contains(b.Min) && o.Contains(b.Max) && abs(shells[i].volume) < (1-same)*abs(shells[c].volume) {
 				held[c] = append(held[c], i)
 			}
 		}

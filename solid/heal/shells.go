@@ -2,6 +2,7 @@ package heal
 
 import (
 	"cmp"
+	"fmt"
 	"slices"
 
 	"ferrule/solid"
@@ -49,6 +50,9 @@ func orient(m *solid.Mesh, trusted bool, r *Report) (*solid.Mesh, error) {
 	}
 	r.Shells = len(shells)
 	judge(containers(m, label, shells), shells, trusted, r)
+	if err := enough(shells); err != nil {
+		return nil, err
+	}
 	flip := make([]bool, len(shells))
 	turned, at := 0, solid.Vec{}
 	for i, s := range shells {
@@ -70,6 +74,23 @@ func orient(m *solid.Mesh, trusted bool, r *Report) (*solid.Mesh, error) {
 		}
 	}
 	return m, nil
+}
+
+// enough refuses a tangle whose hollows take up all its material.
+func enough(shells []shell) error {
+	sum, box := 0.0, solid.EmptyBox()
+	for _, s := range shells {
+		box = box.Join(s.box)
+		if s.solid {
+			sum += abs(s.volume)
+		} else {
+			sum -= abs(s.volume)
+		}
+	}
+	if sum > 0 {
+		return nil
+	}
+	return fmt.Errorf("the surface crosses itself so much that no material is left, around %s: repair it in the modeller", place(box.Center()))
 }
 
 // judge decides for every shell, the large ones first, whether it is solid.
