@@ -10,6 +10,7 @@ require (
 	github.com/peterstace/simplefeatures v0.58.0 // indirect
 	github.com/pkg/errors v0.9.1 // indirect
 	github.com/qmuntal/opc v0.7.10 // indirect
+	github.com/santhosh-tekuri/jsonschema/v6 v6.0.3 // indirect
 	github.com/unixpickle/essentials v1.3.0 // indirect
 	github.com/unixpickle/model3d v0.4.6 // indirect
 	github.com/unixpickle/splaytree v1.1.0 // indirect

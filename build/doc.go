@@ -18,4 +18,4 @@
 // materials, and on go-toml for the grammar.
 package build
 
-//go:generate go run ./schema ../docs/formats
+//go:generate go run ./schema . ../docs/formats

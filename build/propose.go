@@ -162,8 +162,12 @@ func (p *proposal) suggestRod(placed []*guess) {
 }
 
 // straight reports whether a part is solid enough about its box's middle for a
-// rod there. A diamond section fills half of its box.
-func straight(g *guess) bool { return g.process != "resin" && g.mesh.fill() >= 0.35 }
+// rod there. A round bar fills 79 % of its box. Blades run out to a point and
+// have fullers, which a box does not show: how far a rod goes up one is for the
+// maker to say.
+func straight(g *guess) bool {
+	return g.role != "blade" && g.process != "resin" && g.mesh.fill() >= 0.35
+}
 
 // room is the width of the widest round bar along the axis, centred on main,
 // that stays inside the box of g.

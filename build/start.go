@@ -169,7 +169,8 @@ func (p *proposal) rods(w *strings.Builder) {
 		}
 		fmt.Fprintf(w, `
 # A prop this long wants a rod through it; found from the parts' boxes, so look at
-# the plan's picture. The channel is bored through every piece on its line.
+# the plan's picture. The channel is bored through every piece on its line. To run
+# it up into a blade, name the blade too and give both ends with from and to.
 [[rod]]
 name = "spine"
 stock = %s

@@ -68,9 +68,9 @@ func TestStartOfAPropModelledInPlace(t *testing.T) {
 	if b.Parts[4].Copies != 3 || b.Parts[4].Process != "resin" || b.Parts[3].Material != "clear resin" {
 		t.Errorf("stone %+v\norb %+v", b.Parts[4], b.Parts[3])
 	}
-	// 34 mm of grip takes a 12 mm rod with 8 mm of wall on both sides; the
-	// blade's 24 mm does too.
-	if len(b.Rods) != 1 || b.Rods[0].Stock != "12 mm steel rod" || strings.Join(b.Rods[0].Through, "+") != "blade+grip" {
+	// 34 mm of grip takes a 12 mm rod with (34 − 12.4)/2 = 10.8 mm of wall; the
+	// blade is left to the maker.
+	if len(b.Rods) != 1 || b.Rods[0].Stock != "12 mm steel rod" || strings.Join(b.Rods[0].Through, "+") != "grip" {
 		t.Errorf("rods %+v", b.Rods)
 	}
 	if len(s.Printers) != 3 || s.Printers[0].Width != 220 || s.Printers[1].Width != 450 || s.Printers[2].Process != "resin" {
