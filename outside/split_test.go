@@ -1,0 +1,48 @@
+package outside
+
+import (
+	"context"
+	"fmt"
+	"testing"
+
+	"ferrule/solid"
+	"ferrule/solid/split"
+)
+
+// TestSplitAgainstPeer cuts every real model by random planes.
+// Source: npm manifold-3d 3.5.4, splitByPlane.
+func TestSplitAgainstPeer(t *testing.T) {
+	peer := needPeer(t)
+	total, worst := 0, 0.0
+	for _, m := range needModels(t) {
+		r := dice(m.Name, 1)
+		var planes []solid.Plane
+		var ops []Op
+		for range 8 {
+			p := solid.PlaneAt(within(r, m.Mesh.Bounds(), 0.9), direction(r))
+			planes = append(planes, p)
+			ops = append(ops, Op{Kind: "split", Mesh: "m", Normal: Array(p.Normal), Offset: p.Offset})
+		}
+		answers, err := peer.Run(context.Background(), map[string]*solid.Mesh{"m": m.Mesh}, ops, 0)
+		if err != nil {
+			t.Errorf("%s: %v", m.Name, err)
+			continue
+		}
+		for i, a := range answers {
+			what := fmt.Sprintf("%s, plane %v·p = %v", m.Name, planes[i].Normal, planes[i].Offset)
+			if a.Error != "" {
+				t.Errorf("%s: peer: %s", what, a.Error)
+				continue
+			}
+			above, below, err := split.Plane(m.Mesh, planes[i])
+			if err != nil {
+				t.Errorf("%s: %v", what, err)
+				continue
+			}
+			worst = max(worst, compare(t, what+", above", m.Mesh, above, a.Solids[0]),
+				compare(t, what+", below", m.Mesh, below, a.Solids[1]))
+			total++
+		}
+	}
+	t.Logf("%d planes, greatest difference %.2g of the whole", total, worst)
+}
