@@ -1,0 +1,121 @@
+package sectioning
+
+import (
+	"context"
+	"math"
+	"testing"
+
+	"ferrule/build"
+	"ferrule/quantity"
+	"ferrule/solid"
+	"ferrule/solid/shape"
+	"ferrule/spine"
+)
+
+func box(x, y, z float64) *solid.Mesh {
+	return shape.Box(solid.Vec{}, solid.Vec{X: x, Y: y, Z: z})
+}
+
+// blade is a lozenge-shaped blade along +Z with a fuller on both faces and a
+// long taper, w by t mm at its root: no flat face anywhere.
+func blade(t testing.TB, length, w, thick float64, rings int) *solid.Mesh {
+	t.Helper()
+	var all [][]solid.Vec
+	for i := range rings {
+		s := float64(i) / float64(rings-1)
+		k := 1 - 0.5*s*s
+		if s > 0.85 {
+			k *= 1 - (s-0.85)/0.15*0.95
+		}
+		hw, ht := w/2*k, thick/2*k
+		var ring []solid.Vec
+		const n = 24
+		for j := range n {
+			a := 2 * math.Pi * float64(j) / n
+			x := math.Cos(a)
+			y := 1 - math.Abs(x) // lozenge
+			if math.Abs(x) < 0.3 {
+				y *= 0.7 + math.Abs(x) // fuller
+			}
+			if j > n/2 {
+				y = -y
+			}
+			if j == 0 || j == n/2 {
+				y = 0
+			}
+			ring = append(ring, solid.Vec{X: hw * x, Y: ht * y, Z: s * length})
+		}
+		all = append(all, ring)
+	}
+	m, err := shape.Loft(all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+func boxPrinter(name string, w, d, h float64) build.Printer {
+	return build.Printer{Name: name, Process: "filament", Shape: "box", Width: quantity.Length(w), Depth: quantity.Length(d), Height: quantity.Length(h), Margin: 5}
+}
+
+func beltPrinter() build.Printer {
+	return build.Printer{Name: "belt", Process: "filament", Shape: "belt", Width: 250, Height: 250, Margin: 5}
+}
+
+func shop(p ...build.Printer) *build.Shop { return &build.Shop{Printers: p} }
+
+func boxes() *build.Shop {
+	return shop(boxPrinter("desk", 220, 220, 250), boxPrinter("wide", 450, 450, 450), boxPrinter("tall", 300, 300, 500))
+}
+
+func lineOf(t testing.TB, bodies ...Body) spine.Line {
+	t.Helper()
+	var b []spine.Body
+	for _, x := range bodies {
+		b = append(b, spine.Body{Name: x.Name, Mesh: x.Mesh, Role: x.Role})
+	}
+	l, err := spine.Measure(context.Background(), b, spine.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// divided divides one or more bodies and checks what must hold of any division.
+func divided(t testing.TB, s *build.Shop, bodies ...Body) Result {
+	t.Helper()
+	r, err := Divide(context.Background(), bodies, lineOf(t, bodies...), s, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	sound(t, s, bodies, r)
+	return r
+}
+
+// sound checks the promises: pieces closed, inside their printers, none of the
+// volume lost, every seam's area on both sides.
+func sound(t testing.TB, s *build.Shop, bodies []Body, r Result) {
+	t.Helper()
+	volume := make([]float64, len(bodies))
+	for _, p := range r.Pieces {
+		if err := p.Mesh.Check(); err != nil {
+			t.Errorf("piece %s: %v", p.Code, err)
+		}
+		volume[p.Body] += p.Volume
+		if !p.Fit.OK {
+			continue
+		}
+		if d := p.Fit.Pose.Det(); math.Abs(d-1) > 1e-9 {
+			t.Errorf("piece %s: its pose is no rotation: determinant %g", p.Code, d)
+		}
+		v := VolumeOf(p.Fit.Printer, s.Printers[p.Fit.Printer])
+		if err := v.Holds(p.Mesh.Vertices, p.Fit.Pose); err != nil {
+			t.Errorf("piece %s: %v", p.Code, err)
+		}
+	}
+	for i, b := range bodies {
+		if want := b.Mesh.Volume(); math.Abs(volume[i]-want) > 1e-9*want {
+			t.Errorf("part %s: pieces hold %g of %g mm³", b.Name, volume[i], want)
+		}
+	}
+}
