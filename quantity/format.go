@@ -51,7 +51,7 @@ func imperialLength(in float64) string {
 	switch {
 	case in < 0.9995:
 		// A drill or rod size is a fraction; a clearance is a decimal.
-		if n := math.Round(in * 64); n > 0 && math.Abs(in-n/64) < 0.0005 {
+		if n := math.Round(in * 64); in >= 1.0/16 && math.Abs(in-n/64) < 0.0005 {
 			return sign + fraction(in, 64) + " in"
 		}
 		s := rounded(in, 3)

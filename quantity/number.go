@@ -85,10 +85,14 @@ func digits(s string, i int) int {
 
 func digitsOnly(s string) bool { return s != "" && digits(s, 0) == len(s) }
 
-// shortest prints v with the fewest digits that read back to v, never as 1e6.
+// shortest prints v with the fewest digits that read back to v, with an exponent
+// only where nobody could count the zeros.
 func shortest(v float64) string {
 	if v == 0 {
 		return "0" // no "-0"
+	}
+	if a := math.Abs(v); a < 1e-6 || a >= 1e15 {
+		return strconv.FormatFloat(v, 'e', -1, 64)
 	}
 	return strconv.FormatFloat(v, 'f', -1, 64)
 }

@@ -32,7 +32,7 @@ const longest = 64
 // ones ("6 ft 9 in"). A sign in front counts for the whole.
 func (k *kind) scan(text string) (float64, error) {
 	if len(text) > longest {
-		return 0, fmt.Errorf("a %s of %d characters is too long to be one: expected something like %s", k.noun, len(text), k.sample)
+		return 0, fmt.Errorf("%d characters are too many for the text of one %s: expected something like %s", len(text), k.noun, k.sample)
 	}
 	if !utf8.ValidString(text) {
 		return 0, fmt.Errorf("%q is not valid UTF-8", text)
@@ -57,7 +57,7 @@ func (k *kind) scan(text string) (float64, error) {
 		return 0, err
 	}
 	if math.IsNaN(total) || total > k.most {
-		return 0, fmt.Errorf("%q is out of range: a %s of more than %s is surely a slip", text, k.noun, k.mostIs)
+		return 0, fmt.Errorf("%q is out of range: more than %s is surely a slip", text, k.mostIs)
 	}
 	return sign * total, nil
 }
@@ -125,10 +125,18 @@ func (k *kind) noUnit(text string, value float64, last int, rest string) error {
 	return fmt.Errorf("%q: %q is not a unit of %s: use %s", text, rest, k.noun, k.allowed)
 }
 
+// a is the noun with its article.
+func (k *kind) a() string {
+	if k.noun == "angle" {
+		return "an angle"
+	}
+	return "a " + k.noun
+}
+
 // complain explains text that is not a number where one should be.
 func (k *kind) complain(text, at string) error {
 	if strings.Contains(at, "nan") || strings.Contains(at, "inf") && !strings.Contains(at, "in ") {
 		return fmt.Errorf("%q is not a finite %s", text, k.noun)
 	}
-	return fmt.Errorf("%q is not a %s: expected a number with a unit (%s), such as %s", text, k.noun, k.allowed, k.sample)
+	return fmt.Errorf("%q is not %s: expected a number with a unit (%s), such as %s", text, k.a(), k.allowed, k.sample)
 }
