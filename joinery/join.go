@@ -1,0 +1,152 @@
+package joinery
+
+import (
+	"context"
+	"fmt"
+	"runtime"
+	"slices"
+	"sync"
+
+	"ferrule/build"
+	"ferrule/sectioning"
+	"ferrule/solid"
+	"ferrule/solid/boolean"
+	"ferrule/spine"
+)
+
+// Body is a whole part as rods see it.
+type Body struct {
+	Name string
+	Mesh *solid.Mesh // mm, closed, in the prop's frame
+}
+
+// Input is what there is to join. Build and Shop have their defaults filled in.
+type Input struct {
+	Bodies []Body
+	Pieces []sectioning.Piece
+	Seams  []sectioning.Seam
+	Line   spine.Line
+	Build  *build.Build
+	Shop   *build.Shop
+}
+
+// sides of the polygon that stands for a round bore.
+const sides = 64
+
+// Join bores channels and sockets. The error is the context's or names a piece
+// whose mesh is not sound; what cannot be joined is a refusal in the result.
+func Join(ctx context.Context, in Input) (Result, error) {
+	var r Result
+	tools := make([][]*solid.Mesh, len(in.Pieces))
+	for _, rod := range in.Build.Rods {
+		channel, refusals := in.rod(rod)
+		r.Refusals = append(r.Refusals, refusals...)
+		if channel == nil {
+			continue
+		}
+		for i, p := range in.Pieces {
+			if channel.meets(p, in.Bodies) {
+				tools[i] = append(tools[i], channel.tool)
+			}
+		}
+		r.Rods = append(r.Rods, channel.Rod)
+	}
+	if !in.Build.Pins.Off {
+		for i := range in.Seams {
+			if err := ctx.Err(); err != nil {
+				return r, err
+			}
+			pins, refusal := in.pins(i, r.Rods)
+			if refusal != nil {
+				r.Refusals = append(r.Refusals, *refusal)
+			}
+			for _, p := range pins {
+				tool := p.tool()
+				s := in.Seams[i]
+				tools[s.A] = append(tools[s.A], tool)
+				tools[s.B] = append(tools[s.B], tool)
+			}
+			r.Pins = append(r.Pins, pins...)
+		}
+	}
+	if err := in.bore(ctx, tools, &r); err != nil {
+		return r, err
+	}
+	in.trace(&r)
+	return r, nil
+}
+
+// bore takes the tools off the pieces, on all processors.
+func (in Input) bore(ctx context.Context, tools [][]*solid.Mesh, r *Result) error {
+	r.Meshes = make([]*solid.Mesh, len(in.Pieces))
+	r.Bored = make([]float64, len(in.Pieces))
+	errs := make([]error, len(in.Pieces))
+	next := make(chan int)
+	var wg sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		wg.Go(func() {
+			for i := range next {
+				p := in.Pieces[i]
+				r.Meshes[i] = p.Mesh
+				if len(tools[i]) == 0 {
+					continue
+				}
+				m, err := boolean.DifferenceAll(p.Mesh, tools[i])
+				if err != nil {
+					errs[i] = fmt.Errorf("piece %s could not be bored: %w", p.Code, err)
+					continue
+				}
+				r.Meshes[i] = m
+				r.Bored[i] = p.Mesh.Volume() - m.Volume()
+			}
+		})
+	}
+	for i := range in.Pieces {
+		if ctx.Err() != nil {
+			break
+		}
+		next <- i
+	}
+	close(next)
+	wg.Wait()
+	if err := ctx.Err(); err != nil {
+		return err
+	}
+	for _, err := range errs {
+		if err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// trace lists, for each rod, the pieces it really runs through, in order.
+func (in Input) trace(r *Result) {
+	for k := range r.Rods {
+		rod := &r.Rods[k]
+		type stop struct {
+			code string
+			at   float64
+		}
+		var stops []stop
+		d := rod.To.Sub(rod.From).Unit()
+		for i, p := range in.Pieces {
+			if r.Bored[i] < 1e-6 || !rod.through(p) {
+				continue
+			}
+			stops = append(stops, stop{p.Code, p.Mesh.Bounds().Center().Sub(rod.From).Dot(d)})
+		}
+		slices.SortStableFunc(stops, func(a, b stop) int {
+			switch {
+			case a.at < b.at:
+				return -1
+			case a.at > b.at:
+				return 1
+			}
+			return 0
+		})
+		for _, s := range stops {
+			rod.Pieces = append(rod.Pieces, s.code)
+		}
+	}
+}

@@ -1,0 +1,59 @@
+package joinery
+
+import (
+	"fmt"
+	"strings"
+
+	"ferrule/solid"
+)
+
+// Rod is a length of stock and the channel it lies in.
+type Rod struct {
+	Name       string
+	Stock      string
+	Diameter   float64   // of the stock, mm
+	From, To   solid.Vec // the rod's ends, mm, in the prop's frame
+	CutLength  float64   // mm
+	Bore       float64   // drawn diameter of the channel, mm: the circle that fits between its facets
+	Clearance  float64   // wanted on the diameter after printing, mm
+	Shrink     float64   // added because printed holes come out smaller, mm
+	Pieces     []string  // codes of the pieces it runs through, from From to To
+	ThinnestMM float64   // least wall between channel and surface, mm
+	ThinnestAt float64   // mm from From
+	Bars       int       // how many lengths of stock it takes when it is longer than one
+	How        string    // how its line was found
+	Notes      []string
+}
+
+// Pin is an alignment pin across a seam.
+type Pin struct {
+	Seam     string    // the seam's code
+	At       solid.Vec // where its axis meets the seam, mm
+	Axis     solid.Vec // unit, across the seam
+	Diameter float64   // of the pin, mm
+	Length   float64   // of the pin, mm
+	Depth    float64   // of the socket in each side, mm
+	Bore     float64   // drawn diameter of the sockets, mm
+	Room     float64   // from its axis to the nearest surface, mm
+}
+
+// Refusal says what could not be joined as asked, where, and what would help.
+type Refusal struct {
+	What     string // "rod spine", "seam B2–B3"
+	Reason   string
+	Remedies []string
+}
+
+// Error puts the refusal in one sentence.
+func (r Refusal) Error() string {
+	return fmt.Sprintf("%s: %s; %s", r.What, r.Reason, strings.Join(r.Remedies, ", or "))
+}
+
+// Result is what joinery adds to the pieces.
+type Result struct {
+	Meshes   []*solid.Mesh // one per piece, bored
+	Bored    []float64     // volume taken from each piece, mm³
+	Rods     []Rod
+	Pins     []Pin
+	Refusals []Refusal
+}

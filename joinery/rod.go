@@ -1,0 +1,152 @@
+package joinery
+
+import (
+	"fmt"
+	"math"
+
+	"ferrule/build"
+	"ferrule/solid"
+	"ferrule/solid/section"
+)
+
+// leastWall is the material a found rod line keeps between channel and surface:
+// three lines of a 0.4 mm nozzle (common practice, no source).
+const leastWall = 1.2
+
+// rod works out one rod's line, channel and walls. The channel is nil when the
+// rod is refused.
+func (in Input) rod(b build.Rod) (*channel, []Refusal) {
+	stock, ok := in.stock(b.Stock)
+	if !ok {
+		return nil, []Refusal{{"rod " + b.Name, fmt.Sprintf("the shop has no stock called %q", b.Stock),
+			[]string{"add a [[stock]] of that name to the shop file", "name one that is there"}}}
+	}
+	c := &channel{Rod: Rod{
+		Name: b.Name, Stock: b.Stock, Diameter: float64(stock.Diameter),
+		Clearance: float64(b.Clearance), Shrink: float64(in.Shop.Fits.HoleShrink),
+	}}
+	if c.Clearance == 0 {
+		c.Clearance = float64(in.Shop.Fits.Rod)
+	}
+	c.Bore = c.Diameter + c.Clearance + c.Shrink
+	if len(b.Through) > 0 {
+		c.through = map[string]bool{}
+		for _, n := range b.Through {
+			c.through[n] = true
+		}
+	}
+	given := b.From != nil && b.To != nil
+	if given {
+		c.From, c.To = point(*b.From), point(*b.To)
+		c.How = "both ends as given"
+	} else if refusal := in.findLine(c, b); refusal != nil {
+		return nil, []Refusal{*refusal}
+	}
+	if c.From.Dist(c.To) < c.Diameter {
+		return nil, []Refusal{{"rod " + b.Name, fmt.Sprintf("it would be %.1f mm long, less than its diameter", c.From.Dist(c.To)),
+			[]string{"move its ends apart", "leave it out"}}}
+	}
+	c.CutLength = c.From.Dist(c.To)
+	if l := float64(stock.Length); l > 0 {
+		c.Bars = int(math.Ceil(c.CutLength/l - 1e-9))
+		if c.Bars > 1 {
+			c.Notes = append(c.Notes, fmt.Sprintf("%.0f mm is longer than one length of stock (%.0f mm): buy a longer bar, or join %d with the butts away from seams",
+				c.CutLength, l, c.Bars))
+		}
+	}
+	if refusal := in.walls(c); refusal != nil {
+		return nil, []Refusal{*refusal}
+	}
+	c.extend(float64(b.EndGap), in)
+	return c, nil
+}
+
+func (in Input) stock(name string) (build.Stock, bool) {
+	for _, s := range in.Shop.Stock {
+		if s.Name == name {
+			return s, true
+		}
+	}
+	return build.Stock{}, false
+}
+
+func point[L ~float64](p [3]L) solid.Vec {
+	return solid.Vec{X: float64(p[0]), Y: float64(p[1]), Z: float64(p[2])}
+}
+
+// extend sets the tool: the rod's length with a gap beyond each end.
+func (c *channel) extend(gap float64, in Input) {
+	d := c.To.Sub(c.From).Unit().Mul(gap)
+	c.tool = roundTool(c.From.Sub(d), c.To.Add(d), c.Bore)
+}
+
+// walls measures the material around the channel and refuses a channel that
+// leaves the surface.
+func (in Input) walls(c *channel) *Refusal {
+	p := in.profile(c, c.From, c.To)
+	if len(p) == 0 {
+		return &Refusal{"rod " + c.Name, "its line meets none of the parts it is to run through",
+			[]string{"correct its ends", "name other parts in through"}}
+	}
+	c.ThinnestMM = math.Inf(1)
+	var part string
+	for _, s := range p {
+		if w := s.room - c.Bore/2; w < c.ThinnestMM {
+			c.ThinnestMM, c.ThinnestAt, part = w, s.at, s.part
+		}
+	}
+	if c.ThinnestMM <= 0 {
+		return &Refusal{"rod " + c.Name,
+			fmt.Sprintf("its channel (%.1f mm) leaves the surface of %s %.0f mm from its start: %.1f mm short", c.Bore, part, c.ThinnestAt, -c.ThinnestMM),
+			[]string{
+				fmt.Sprintf("take a rod at most %.1f mm thick", max(0, c.Diameter+2*(c.ThinnestMM-leastWall))),
+				"shorten or move it", "leave its ends out, to have them found",
+			}}
+	}
+	if c.ThinnestMM < leastWall {
+		c.Notes = append(c.Notes, fmt.Sprintf("only %.1f mm of wall %.0f mm from its start, in %s", c.ThinnestMM, c.ThinnestAt, part))
+	}
+	return nil
+}
+
+// room is the space around a rod's axis at one station.
+type room struct {
+	at   float64 // mm from the start
+	room float64 // mm from the axis to the nearest outer surface; negative outside
+	part string
+}
+
+// profile measures the room along a line. Stations where no part lies, as in a
+// gap between parts, are left out unless a part lies beside them.
+func (in Input) profile(c *channel, from, to solid.Vec) []room {
+	axis := to.Sub(from)
+	length := axis.Len()
+	n := min(max(int(length/4), 24), 400)
+	f := section.Along(axis)
+	f.Origin = from
+	offsets := make([]float64, n)
+	for i := range offsets {
+		offsets[i] = length * (float64(i) + 0.5) / float64(n)
+	}
+	best := make([]room, n)
+	for i := range best {
+		best[i] = room{offsets[i], math.Inf(-1), ""}
+	}
+	for _, b := range in.Bodies {
+		if c.through != nil && !c.through[b.Name] {
+			continue
+		}
+		for i, s := range section.Sweep(b.Mesh, f, offsets) {
+			if d, ok := outerDistance(s.Loops); ok && d > best[i].room {
+				best[i] = room{offsets[i], d, b.Name}
+			}
+		}
+	}
+	var out []room
+	for _, s := range best {
+		if s.part != "" {
+			out = append(out, s)
+		}
+	}
+	return out
+}
