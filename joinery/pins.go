@@ -31,6 +31,14 @@ func (in Input) pins(seam int, rods []Rod) ([]Pin, *Refusal) {
 		d, h := diameter*size.d, depth*size.h
 		bore := d + float64(in.Shop.Fits.Pin) + float64(in.Shop.Fits.HoleShrink)
 		need := bore/2 + wall*size.d
+		best = math.Inf(-1) // of the smallest size tried
+		for _, g := range grid {
+			best = max(best, g.room-need)
+		}
+		if best < 0 {
+			continue
+		}
+		best = math.Inf(-1)
 		found := in.roomy(s, grid, h, need, rods)
 		for _, f := range found {
 			best = max(best, f.room-need)
