@@ -1,6 +1,7 @@
 package meshfile
 
 import (
+	"bytes"
 	"context"
 	"encoding/binary"
 	"errors"
@@ -30,6 +31,9 @@ func readBinarySTL(ctx context.Context, r io.ReaderAt, size int64, name string, 
 	}
 	said, whole := int64(countField(head[:])), (size-stlHeader)/stlRecord
 	n, rest, notes := stlCount(said, whole, (size-stlHeader)%stlRecord)
+	if (rest != "" || notes != nil) && savedAsText(r, size) {
+		return nil, errors.New("a binary STL that some program saved as text: bytes above 127 are lost; copy the original again")
+	}
 	if n == 0 {
 		return nil, errors.New("binary STL without a whole triangle: export or copy it again")
 	}
@@ -42,8 +46,9 @@ func readBinarySTL(ctx context.Context, r io.ReaderAt, size int64, name string, 
 	ctx, stop := context.WithCancel(ctx)
 	defer stop()
 	full, spare := make(chan *block, 3), make(chan *block, 4)
+	room := 3 * min(n, blockTriangles)
 	for range cap(spare) {
-		spare <- &block{make([]solid.Vec, 0, 3*blockTriangles), make([]uint64, 0, 3*blockTriangles), nil}
+		spare <- &block{make([]solid.Vec, 0, room), make([]uint64, 0, room), nil}
 	}
 	go d.run(ctx, full, spare)
 	collapsed := 0
@@ -101,6 +106,14 @@ func stlCount(said, whole, odd int64) (n int64, rest string, notes []string) {
 	return said, fmt.Sprintf("%d bytes after the last triangle ignored", (whole-said)*stlRecord+odd), nil
 }
 
+// savedAsText reports whether the bytes show the mark that programs put where
+// they could not read a byte as UTF-8. In an honest file it hardly ever occurs.
+func savedAsText(r io.ReaderAt, size int64) bool {
+	b := make([]byte, min(size, 1<<16))
+	n, _ := r.ReadAt(b, 0)
+	return bytes.Count(b[:n], []byte("\uFFFD")) >= 3+n/1000
+}
+
 func firstNote(f faults) string {
 	if n := f.notes(); len(n) > 0 {
 		return n[0]
@@ -133,13 +146,15 @@ type stlDecoder struct {
 
 func (d *stlDecoder) run(ctx context.Context, full chan<- *block, spare <-chan *block) {
 	defer close(full)
-	raw := make([]byte, blockTriangles*stlRecord)
+	raw := make([]byte, min(d.n, blockTriangles)*stlRecord)
 	for done := int64(0); done < d.n; {
 		var b *block
 		select {
 		case b = <-spare:
 		case <-ctx.Done():
-			full <- &block{err: ctx.Err()}
+		}
+		if err := ctx.Err(); err != nil {
+			full <- &block{err: err}
 			return
 		}
 		k := min(blockTriangles, d.n-done)
