@@ -1,9 +1,7 @@
 package render
 
 import (
-	"cmp"
 	"math"
-	"slices"
 
 	"ferrule/solid"
 )
@@ -25,16 +23,10 @@ type step struct {
 	row    int
 }
 
-// stretch is a step being filled with the pieces that lie in it.
-type stretch struct {
-	lo, hi  float64
-	members []int
-}
-
 // pullApart groups the pieces into stretches of the axis, opens a gap between
 // stretches, folds a long line of them into rows, and moves pieces that share a
-// stretch sideways from the largest.
-func pullApart(objects []Object, axis, across, toward solid.Vec, view frame) apart {
+// stretch sideways from the largest. onRod tells which objects a rod runs through.
+func pullApart(objects []Object, onRod []bool, axis, across, toward solid.Vec, view frame) apart {
 	a := apart{moves: make([]solid.Vec, len(objects)), rows: make([]int, len(objects)), axis: axis}
 	boxes := make([]solid.Box, len(objects)) // in (axis, across, toward)
 	total := solid.EmptyBox()
@@ -45,7 +37,7 @@ func pullApart(objects []Object, axis, across, toward solid.Vec, view frame) apa
 	if total.Empty() {
 		return a
 	}
-	groups := stretches(boxes)
+	groups := stretches(reaches(objects, boxes, onRod, axis))
 	gap := total.Size().X * min(0.035, 0.5/float64(len(groups)))
 	a.stub = 0.6 * gap
 	end := math.Inf(-1)
@@ -55,7 +47,11 @@ func pullApart(objects []Object, axis, across, toward solid.Vec, view frame) apa
 			move = max(a.steps[i-1].move, end+gap-g.lo)
 		}
 		end = g.hi + move
-		a.steps = append(a.steps, step{lo: g.lo, hi: g.hi, move: move})
+		lo := g.lo
+		if i > 0 && lo < groups[i-1].hi && groups[i-1].hi < g.coreLo {
+			lo = groups[i-1].hi // horns reach back past the seam
+		}
+		a.steps = append(a.steps, step{lo: lo, hi: g.hi, move: move})
 	}
 	a.fold(end-groups[0].lo, gap)
 	for i, g := range groups {
@@ -105,36 +101,6 @@ func (a *apart) stack(objects []Object, view frame) {
 	}
 }
 
-// stretches lists the stretches of the axis upward: largest first, each piece
-// joins the stretch it mostly lies in or opens its own.
-func stretches(boxes []solid.Box) []*stretch {
-	var order []int
-	for i, b := range boxes {
-		if !b.Empty() {
-			order = append(order, i)
-		}
-	}
-	slices.SortStableFunc(order, func(p, q int) int { return cmp.Compare(boxes[q].Size().X, boxes[p].Size().X) })
-	var groups []*stretch
-	for _, i := range order {
-		lo, hi := boxes[i].Min.X, boxes[i].Max.X
-		var home *stretch
-		for _, g := range groups {
-			if min(g.hi, hi)-max(g.lo, lo) > 0.5*(hi-lo) {
-				home = g
-				break
-			}
-		}
-		if home == nil {
-			home = &stretch{lo: lo, hi: hi}
-			groups = append(groups, home)
-		}
-		home.members = append(home.members, i)
-	}
-	slices.SortStableFunc(groups, func(p, q *stretch) int { return cmp.Compare(p.lo+p.hi, q.lo+q.hi) })
-	return groups
-}
-
 // fold breaks a long line of stretches into rows of about equal length, each
 // starting at the same place.
 func (a *apart) fold(length, gap float64) {
@@ -158,6 +124,23 @@ func (a *apart) fold(length, gap float64) {
 	}
 }
 
+// path returns the line a pin travels when the seam closes.
+func (a apart) path(b Bar) Line {
+	from, to := b.From, b.To
+	if a.axis.Dot(from) > a.axis.Dot(to) {
+		from, to = to, from
+	}
+	if len(a.steps) == 0 {
+		return Line{from, to}
+	}
+	s, t := a.steps[a.holding(a.axis.Dot(from), false)], a.steps[a.holding(a.axis.Dot(to), true)]
+	if s.row != t.row {
+		s = t
+		s.move -= 2 * a.stub
+	}
+	return Line{from.Add(a.axis.Mul(s.move)).Add(a.drops[s.row]), to.Add(a.axis.Mul(t.move)).Add(a.drops[t.row])}
+}
+
 // bar returns the objects that show a rod or pin among the pulled-apart pieces:
 // rods run on through the gaps and end in a stub where their row ends; pins
 // keep their length in the middle of their gap.
@@ -174,7 +157,7 @@ func (a apart) bar(b Bar) []Object {
 		s, t := a.steps[a.holding(lo, false)], a.steps[a.holding(hi, true)]
 		if s.row != t.row {
 			s = t // at a fold the pin stands before the upper piece
-			s.move -= 2 * a.stub / 1.2
+			s.move -= 2 * a.stub
 		}
 		move := a.axis.Mul((s.move + t.move) / 2).Add(a.drops[t.row])
 		return steelBar(from.Add(move), to.Add(move), b.Diameter, t.row)

@@ -32,7 +32,7 @@ func Exploded(title, note string, pieces []Piece, bars []Bar, groups []string, s
 	}
 	axis, across, toward := sight.resolve(objects)
 	scene := Scene{Title: title, Note: note, Camera: tilted(axis, across, toward, 0.30, 0.30)}
-	a := pullApart(objects, axis, across, toward, scene.Camera.frame())
+	a := pullApart(objects, threaded(objects, bars), axis, across, toward, scene.Camera.frame())
 	for i := range objects {
 		objects[i].Place = solid.Translation(a.moves[i])
 		objects[i].Row = a.rows[i]
@@ -40,6 +40,9 @@ func Exploded(title, note string, pieces []Piece, bars []Bar, groups []string, s
 	scene.Objects = objects
 	for _, b := range bars {
 		scene.Objects = append(scene.Objects, a.bar(b)...)
+		if b.Pin {
+			scene.Lines = append(scene.Lines, a.path(b))
+		}
 	}
 	used := make([]bool, len(groups))
 	for _, p := range pieces {

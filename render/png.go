@@ -57,8 +57,8 @@ func Draw(scene Scene, width, height int) (*image.NRGBA, error) {
 	s.setSize(float64(width), float64(height))
 	s.background()
 	s.drawFigure()
+	s.drawLines() // what runs inside a piece is hidden by it
 	newDrawing(scene.Objects, s.view, width, height).paint(s.pen.img)
-	s.drawLines()
 	s.drawDimensions()
 	s.drawCaptions()
 	s.drawTags()

@@ -47,7 +47,8 @@ type Tone struct {
 	Hatched bool
 }
 
-// Line is a thin chain line in space: the axis of a rod or a path of assembly.
+// Line is a thin chain line in space, an axis or a path of assembly, drawn behind
+// the objects.
 type Line struct{ From, To solid.Vec }
 
 // Side says where a dimension line or a caption stands.

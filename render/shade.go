@@ -91,8 +91,8 @@ func abs(v float32) float32 {
 	return v
 }
 
-// reach lists how much of a line's strength its neighbours take: a round nib.
-var reach = []struct {
+// nib lists how much of a line's strength its neighbours take: it is round.
+var nib = []struct {
 	dx, dy int
 	part   uint32
 }{{0, 0, 4}, {1, 0, 4}, {0, 1, 4}, {-1, 0, 4}, {0, -1, 4}, {1, 1, 3}, {-1, 1, 3}, {1, -1, 3}, {-1, -1, 3}}
@@ -108,7 +108,7 @@ func (d *drawing) resolve(t *tile, img *image.NRGBA, px, py, x, y int) {
 			cx, cy := apron+x*fine+sx, apron+y*fine+sy
 			i := cy*t.width + cx
 			var pressure uint32
-			for _, n := range reach {
+			for _, n := range nib {
 				if s := uint32(t.line[i+n.dy*t.width+n.dx]); s > 0 {
 					pressure = max(pressure, s*n.part/4)
 				}

@@ -19,7 +19,11 @@ func (s *sheet) drawTitle() {
 	title := lettering{size: 27, bold: true, color: ink}
 	note := lettering{size: 16, color: inkSoft}
 	w := max(s.pen.width(s.scene.Title, title), s.pen.width(s.scene.Note, note), 220*u)
-	w = min(w, s.width*0.45)
+	most := 0.6
+	if len(s.scene.Keys) > 0 {
+		most = 0.27
+	}
+	w = min(w, s.width*most)
 	left := right - w - 44*u
 	s.pen.line(1.6*u, ink, point{left, top}, point{left, bottom})
 	if s.scene.Note == "" {

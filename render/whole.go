@@ -66,7 +66,7 @@ func Whole(title, note string, objects []Object, sight Sight, length string) Sce
 		edge = append(edge, o)
 	}
 	low := flatBounds(edge, f)
-	gap := 0.35*(face.Size().Y+low.Size().Y) + 0.02*face.Size().X
+	gap := min(0.35*(face.Size().Y+low.Size().Y), 0.1*face.Size().X) + 0.02*face.Size().X
 	down := solid.Translation(f.up.Mul(face.Min.Y - gap - low.Max.Y))
 	for _, o := range edge {
 		o.Place = o.Place.Then(down)
