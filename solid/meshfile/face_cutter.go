@@ -6,16 +6,17 @@ import "ferrule/solid"
 // edge of the face is used once, in its direction, so that a closed surface of
 // polygons becomes a closed surface of triangles.
 type faceCutter struct {
-	work int // ear tests made so far
+	work int  // corners looked at so far, over all faces
+	bent bool // the face at hand has a corner that does not turn left
 	next []int32
 	prev []int32
 	flat [][2]float64
 	out  [][3]int32
 }
 
-// earWork bounds the ear tests of one file: beyond it faces are fanned. Honest
+// earWork bounds the looking for ears in one file: beyond it faces are fanned. Honest
 // files stay far below; a hostile one cannot buy quadratic time.
-const earWork = 200_000_000
+const earWork = 100_000_000
 
 // triangles cuts one ear after another off the face, seen along its normal.
 // Where no ear is left (a face that crosses itself) the rest is fanned. The
@@ -31,6 +32,10 @@ func (f *faceCutter) triangles(c []solid.Vec) [][3]int32 {
 	for i := range n {
 		f.next = append(f.next, int32((i+1)%n))
 		f.prev = append(f.prev, int32((i+n-1)%n))
+	}
+	f.bent = false
+	for i := range int32(n) {
+		f.bent = f.bent || f.turn(f.prev[i], i, f.next[i]) <= 0
 	}
 	at, left := int32(0), n
 	for left > 3 {
@@ -100,6 +105,9 @@ func (f *faceCutter) isEar(i int32) bool {
 	f.work++
 	if f.turn(a, i, b) <= 0 {
 		return false
+	}
+	if !f.bent {
+		return true // in a convex face every corner is an ear
 	}
 	for k := f.next[b]; k != a; k = f.next[k] {
 		f.work++

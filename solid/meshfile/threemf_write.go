@@ -150,10 +150,7 @@ func writeMesh(b *bufio.Writer, m *solid.Mesh) {
 // appendCoordinate prints nine significant digits, enough to tell any two 32-bit
 // numbers apart; fewer where fewer say the same.
 func appendCoordinate(line []byte, x float64) []byte {
-	if r := float64(float32(x)); r == x {
-		return strconv.AppendFloat(line, x+0, 'g', -1, 32)
-	}
-	return strconv.AppendFloat(line, x, 'g', 9, 64)
+	return strconv.AppendFloat(line, x+0, 'g', 9, 64)
 }
 
 func appendTransform(line []byte, t solid.Transform) []byte {
