@@ -18,10 +18,12 @@ type channel struct {
 
 // meets reports whether the channel is to be bored in the piece.
 func (c *channel) meets(p sectioning.Piece, bodies []Body) bool {
-	if c.through != nil && !c.through[bodies[p.Body].Name] {
-		return false
-	}
-	return c.tool.Bounds().Overlaps(p.Mesh.Bounds())
+	return c.takes(bodies[p.Body]) && c.tool.Bounds().Overlaps(p.Mesh.Bounds())
+}
+
+// takes reports whether the rod is to run through the part.
+func (c *channel) takes(b Body) bool {
+	return !b.Loose && (c.through == nil || c.through[b.Name])
 }
 
 // through reports whether the rod itself, not only its channel's end, lies in

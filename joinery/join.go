@@ -18,6 +18,9 @@ import (
 type Body struct {
 	Name string
 	Mesh *solid.Mesh // mm, closed, in the prop's frame
+	// Loose parts are printed apart and have no place in the prop: rods pass
+	// them by.
+	Loose bool
 }
 
 // Input is what there is to join. Build and Shop have their defaults filled in.

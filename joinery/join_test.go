@@ -33,7 +33,7 @@ func bar(t *testing.T, mesh *solid.Mesh, plane solid.Plane, b build.Build) Input
 	filled := b.WithDefaults()
 	shop := build.Shop{Stock: []build.Stock{{Name: "steel 8", Material: "steel", Form: "rod", Diameter: 8, Length: 1000}}}.WithDefaults()
 	return Input{
-		Bodies: []Body{{"staff", mesh}},
+		Bodies: []Body{{Name: "staff", Mesh: mesh}},
 		Pieces: []sectioning.Piece{{Code: "S1", Mesh: below}, {Code: "S2", Mesh: above}},
 		Seams: []sectioning.Seam{{
 			Code: "S1–S2", Plane: plane, A: 0, B: 1, Frame: f,

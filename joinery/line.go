@@ -16,7 +16,7 @@ func (in Input) findLine(c *channel, b build.Rod) *Refusal {
 	f := in.Line.Frame
 	reach := spine.Stretch{From: 1e300, To: -1e300}
 	for _, body := range in.Bodies {
-		if c.through == nil || c.through[body.Name] {
+		if c.takes(body) {
 			e := spine.Extent(body.Mesh, f)
 			reach.From, reach.To = min(reach.From, e.From), max(reach.To, e.To)
 		}
@@ -80,7 +80,7 @@ func (in Input) middle(c *channel, reach spine.Stretch) (x, y float64) {
 	sections := make([][]section.Section, 0, len(in.Bodies))
 	area := 0.0
 	for _, b := range in.Bodies {
-		if c.through != nil && !c.through[b.Name] {
+		if !c.takes(b) {
 			continue
 		}
 		s := section.Sweep(b.Mesh, f, offsets)

@@ -133,7 +133,7 @@ func (in Input) profile(c *channel, from, to solid.Vec) []room {
 		best[i] = room{offsets[i], math.Inf(-1), ""}
 	}
 	for _, b := range in.Bodies {
-		if c.through != nil && !c.through[b.Name] {
+		if !c.takes(b) {
 			continue
 		}
 		for i, s := range section.Sweep(b.Mesh, f, offsets) {

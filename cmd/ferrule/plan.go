@@ -1,0 +1,109 @@
+package main
+
+import (
+	"context"
+	"flag"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"strings"
+	"time"
+
+	"ferrule/plan"
+)
+
+func planCommand(ctx context.Context, args []string, out, errs io.Writer) (int, error) {
+	f := flag.NewFlagSet("plan", flag.ContinueOnError)
+	stl := f.Bool("stl", false, "write the pieces as binary STL too")
+	bare := f.Bool("no-pictures", false, "leave the pictures out")
+	to := f.String("out", "", "folder for the output (default: plan, in the build's folder)")
+	rest, err := parse(f, args, errs, "plan [options] folder-or-build-file", 1, 1)
+	if err != nil {
+		return 0, err
+	}
+	path, err := buildFile(rest[0])
+	if err != nil {
+		return 0, err
+	}
+	o := plan.Output{Dir: *to, STL: *stl, Bare: *bare}
+	return makePlan(ctx, path, o, out, errs)
+}
+
+// makePlan plans one build file, writes the output and prints the summary.
+func makePlan(ctx context.Context, path string, o plan.Output, out, errs io.Writer) (int, error) {
+	if o.Dir == "" {
+		o.Dir = filepath.Join(filepath.Dir(path), "plan")
+	}
+	began := time.Now()
+	m := newMeter(errs)
+	defer m.end()
+	w, err := plan.Make(ctx, path, m.step)
+	if err != nil {
+		return 0, err
+	}
+	report, err := w.Write(ctx, o, m.step)
+	if err != nil {
+		return 0, err
+	}
+	m.end()
+	fmt.Fprint(out, w.Plan.Summary())
+	fmt.Fprintf(out, "\n%d files in %s (%d new or changed) after %.1f s\n",
+		len(report.Written)+len(report.Unchanged), o.Dir, len(report.Written), time.Since(began).Seconds())
+	for _, k := range report.Kept {
+		fmt.Fprintf(out, "  yours, kept: %s is now %s\n", k.From, k.To)
+	}
+	if w.Plan.Whole() {
+		return 0, nil
+	}
+	return 3, nil
+}
+
+// buildFile finds the one build file of a folder: the TOML file that begins a
+// build. A file is taken as it is.
+func buildFile(path string) (string, error) {
+	info, err := os.Stat(path)
+	if err != nil {
+		return "", err
+	}
+	if !info.IsDir() {
+		return path, nil
+	}
+	names, err := filepath.Glob(filepath.Join(globEscape(path), "*.toml"))
+	if err != nil {
+		return "", err
+	}
+	var found []string
+	for _, n := range names {
+		if isBuild(n) {
+			found = append(found, n)
+		}
+	}
+	switch len(found) {
+	case 0:
+		return "", fmt.Errorf("%s holds no build file: write one with \"ferrule start %s\"", path, path)
+	case 1:
+		return found[0], nil
+	}
+	return "", fmt.Errorf("%s holds several build files (%s): name the one to plan", path, strings.Join(found, ", "))
+}
+
+func globEscape(path string) string {
+	return strings.NewReplacer("[", "\\[", "*", "\\*", "?", "\\?").Replace(path)
+}
+
+// isBuild reports whether a TOML file has the key that opens a build file, well
+// formed or not: its faults are reported when it is read.
+func isBuild(path string) bool {
+	data, err := os.ReadFile(path)
+	if err != nil {
+		return false
+	}
+	for line := range strings.Lines(string(data)) {
+		key, _, ok := strings.Cut(line, "=")
+		if ok && strings.TrimSpace(key) == "ferrule" {
+			return true
+		}
+	}
+	return false
+}

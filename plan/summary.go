@@ -1,0 +1,184 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+	"unicode/utf8"
+
+	"ferrule/quantity"
+)
+
+// Summary is the plan for a terminal or a text file: what to print where, what
+// metal to cut, why the cuts are where they are, and what the figures rest on.
+func (p *Plan) Summary() string {
+	var b strings.Builder
+	p.heading(&b)
+	p.pieceTable(&b)
+	p.rodTable(&b)
+	p.reasons(&b)
+	p.health(&b)
+	list(&b, "Not as asked", p.refusalLines())
+	list(&b, "For you to decide", p.Questions)
+	list(&b, "Taken for granted", p.Assumptions)
+	list(&b, "Take care", p.Cautions)
+	b.WriteString("\nSizes, volumes, areas and walls are measured from your meshes. plan.json says of every figure what it rests on.\n")
+	return b.String()
+}
+
+func (p *Plan) length(mm float64) string { return quantity.Format(quantity.Length(mm), p.system()) }
+
+func (p *Plan) heading(b *strings.Builder) {
+	total, printers := 0, map[string]bool{}
+	for _, x := range p.Pieces {
+		total += x.Count + x.Mirrored
+		if x.Printer != "" {
+			printers[x.Printer] = true
+		}
+	}
+	fmt.Fprintf(b, "%s\n", p.Name)
+	fmt.Fprintf(b, "  %s long; %s to print on %s; %s, %s, %s\n",
+		p.length(p.Length.Value), count(total, "piece"), count(len(printers), "printer"),
+		count(len(p.Seams), "seam"), count(len(p.Rods), "rod"), count(len(p.Pins), "pin"))
+	fmt.Fprintf(b, "  about %s of plastic; balances %s from its lower end (assumed: %s)\n",
+		quantity.FormatMass(quantity.Mass(p.Mass.Value), p.system()), p.length(p.Balance.Value), p.Mass.From)
+	fmt.Fprintf(b, "  axis: %s; grip: %s\n", p.Axis, p.Grip)
+}
+
+func count(n int, noun string) string {
+	if n == 1 {
+		return "1 " + noun
+	}
+	return fmt.Sprintf("%d %ss", n, noun)
+}
+
+func (p *Plan) pieceTable(b *strings.Builder) {
+	t := table{{"piece", "part", "print", "printer", "lies", "bed size, mm", "volume, cm³"}}
+	for _, x := range p.Pieces {
+		n := fmt.Sprint(x.Count)
+		if x.Mirrored > 0 {
+			n += fmt.Sprintf(" + %d mirrored", x.Mirrored)
+		}
+		printer := x.Printer
+		if printer == "" {
+			printer = "none fits"
+		}
+		t = append(t, []string{
+			x.Code, x.Part, n, printer, x.Lies,
+			fmt.Sprintf("%.0f × %.0f × %.0f", x.Bed[0].Value, x.Bed[1].Value, x.Bed[2].Value),
+			fmt.Sprintf("%.1f", x.Volume.Value/1000),
+		})
+	}
+	b.WriteString("\nTo print\n")
+	t.write(b)
+}
+
+func (p *Plan) rodTable(b *strings.Builder) {
+	if len(p.Rods) == 0 {
+		return
+	}
+	t := table{{"rod", "stock", "cut to", "bore", "least wall", "runs through"}}
+	for _, r := range p.Rods {
+		t = append(t, []string{
+			r.Name, r.Stock, p.length(r.Cut.Value), fmt.Sprintf("%.2f mm", r.Bore.Value),
+			fmt.Sprintf("%.1f mm", r.Wall.Value), strings.Join(r.Pieces, " "),
+		})
+	}
+	b.WriteString("\nTo cut\n")
+	t.write(b)
+	for _, r := range p.Rods {
+		for _, n := range r.Notes {
+			fmt.Fprintf(b, "  %s: %s\n", r.Name, n)
+		}
+	}
+	fmt.Fprintf(b, "  bore: %s\n", p.Rods[0].Bore.From)
+}
+
+func (p *Plan) reasons(b *strings.Builder) {
+	var lines []string
+	for _, c := range p.Choices {
+		lines = append(lines, c.Part+": "+c.Reason)
+	}
+	list(b, "Why the cuts are where they are", lines)
+}
+
+func (p *Plan) health(b *strings.Builder) {
+	var lines []string
+	for _, x := range p.Parts {
+		for _, h := range x.Health {
+			lines = append(lines, x.Name+": "+h)
+		}
+		if x.Facets != "" {
+			lines = append(lines, x.Name+": "+x.Facets)
+		}
+	}
+	list(b, "The meshes as they came", lines)
+}
+
+func (p *Plan) refusalLines() (lines []string) {
+	for _, r := range p.Refusals {
+		lines = append(lines, r.What+": "+r.Reason+". Remedies: "+strings.Join(r.Remedies, "; "))
+	}
+	return lines
+}
+
+// lineWidth is where lists wrap: a terminal of 100 columns.
+const lineWidth = 100
+
+func list(b *strings.Builder, title string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	fmt.Fprintf(b, "\n%s\n", title)
+	for _, l := range lines {
+		wrap(b, l)
+	}
+}
+
+func wrap(b *strings.Builder, text string) {
+	b.WriteString("  – ")
+	at := 4
+	for i, w := range strings.Fields(text) {
+		n := utf8.RuneCountInString(w)
+		switch {
+		case i == 0:
+		case at+1+n > lineWidth:
+			b.WriteString("\n    ")
+			at = 4
+		default:
+			b.WriteByte(' ')
+			at++
+		}
+		b.WriteString(w)
+		at += n
+	}
+	b.WriteByte('\n')
+}
+
+// table is rows of cells; the first is the heading.
+type table [][]string
+
+func (t table) write(b *strings.Builder) {
+	width := make([]int, len(t[0]))
+	for _, row := range t {
+		for i, c := range row {
+			width[i] = max(width[i], utf8.RuneCountInString(c))
+		}
+	}
+	for _, row := range t {
+		line := " "
+		for i, c := range row {
+			line += " " + c + strings.Repeat(" ", width[i]-utf8.RuneCountInString(c)+1)
+		}
+		b.WriteString(strings.TrimRight(line, " ") + "\n")
+	}
+}
+
+// Whole reports whether every piece has a printer and nothing was refused.
+func (p *Plan) Whole() bool {
+	for _, x := range p.Pieces {
+		if x.Printer == "" {
+			return false
+		}
+	}
+	return len(p.Refusals) == 0
+}
