@@ -6,23 +6,19 @@ import (
 )
 
 // checker gathers the faults that one field alone does not show.
-type checker struct {
-	doc    *document
-	faults []*Fault
-}
+type checker struct{ *gatherer }
 
 func (c *checker) fault(place []any, format string, args ...any) {
-	c.faults = append(c.faults, c.doc.fault(c.doc.at(place...), format, args...))
+	c.at(c.doc.at(place...), format, args...)
 }
 
-func checkBuild(b *Build, doc *document) []*Fault {
-	c := &checker{doc: doc}
+func checkBuild(b *Build, g *gatherer) {
+	c := &checker{g}
 	names := c.parts(b)
-	c.size(b)
+	c.size()
 	c.rods(b, names)
 	c.cuts(b, names)
 	c.noCuts(b, names)
-	return c.faults
 }
 
 // unique refuses names that differ in nothing but capitals: files are named
@@ -63,7 +59,7 @@ func (c *checker) parts(b *Build) []string {
 	return names
 }
 
-func (c *checker) size(b *Build) {
+func (c *checker) size() {
 	type way struct{ name, a, b string }
 	ways := []way{{"a factor", "factor", ""}, {"a length", "length", ""}, {"two heights", "character", "wearer"}, {"a hole and its rod", "hole_drawn", "hole_rod"}}
 	chosen := ""
@@ -84,7 +80,6 @@ func (c *checker) size(b *Build) {
 		}
 		chosen = w.name
 	}
-	_ = b
 }
 
 // part checks that a name is that of a part in the prop.
@@ -170,8 +165,8 @@ func (c *checker) noCuts(b *Build, names []string) {
 }
 
 // checkStock checks that the shop has every rod's stock.
-func checkStock(b *Build, s *Shop, doc *document) []*Fault {
-	c := &checker{doc: doc}
+func checkStock(b *Build, s *Shop, doc *document) error {
+	c := &checker{&gatherer{doc: doc}}
 	names := make([]string, len(s.Stock))
 	for i, k := range s.Stock {
 		names[i] = k.Name
@@ -185,5 +180,5 @@ func checkStock(b *Build, s *Shop, doc *document) []*Fault {
 			c.fault([]any{"rod", i, "stock"}, "the shop file has no [[stock]] %q%s", cut(r.Stock), known(r.Stock, names))
 		}
 	}
-	return c.faults
+	return c.err()
 }

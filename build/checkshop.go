@@ -1,7 +1,7 @@
 package build
 
-func checkShop(s *Shop, doc *document) []*Fault {
-	c := &checker{doc: doc}
+func checkShop(s *Shop, g *gatherer) {
+	c := &checker{g}
 	names := make([]string, len(s.Printers))
 	for i, p := range s.Printers {
 		names[i] = p.Name
@@ -14,7 +14,6 @@ func checkShop(s *Shop, doc *document) []*Fault {
 		c.stock(i, k)
 	}
 	c.unique("stock", stock)
-	return c.faults
 }
 
 func (c *checker) printer(i int, p Printer) {

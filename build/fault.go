@@ -43,24 +43,43 @@ func Faults(err error) []*Fault {
 	return all
 }
 
-// mostFaults is how many faults are told before the rest is only counted.
-const mostFaults = 50
+// mostFaults is how many faults are told before the rest is only counted, and
+// mostGathered how many are looked at to find the first ones.
+const (
+	mostFaults   = 50
+	mostGathered = 1000
+)
 
-// joined sorts faults by place and joins them; nil when there are none.
-func joined(faults []*Fault) error {
-	if len(faults) == 0 {
+// gatherer collects the faults of one file.
+type gatherer struct {
+	doc    *document
+	faults []*Fault
+	count  int
+}
+
+// at adds a fault at a byte offset.
+func (g *gatherer) at(offset int, format string, args ...any) {
+	if g.count++; g.count <= mostGathered {
+		g.faults = append(g.faults, g.doc.fault(offset, format, args...))
+	}
+}
+
+// err joins the faults in file order; nil when there are none.
+func (g *gatherer) err() error {
+	if g.count == 0 {
 		return nil
 	}
-	slices.SortStableFunc(faults, func(a, b *Fault) int {
+	slices.SortStableFunc(g.faults, func(a, b *Fault) int {
 		return cmp.Or(cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
 	})
-	if more := len(faults) - mostFaults; more > 0 {
-		last := faults[mostFaults]
-		faults = append(faults[:mostFaults:mostFaults], &Fault{last.File, last.Line, last.Column, fmt.Sprintf("and %d more faults from here on", more)})
-	}
-	errs := make([]error, len(faults))
-	for i, f := range faults {
+	told := g.faults[:min(len(g.faults), mostFaults)]
+	errs := make([]error, len(told), len(told)+1)
+	for i, f := range told {
 		errs[i] = f
+	}
+	if more := g.count - len(told); more > 0 {
+		last := told[len(told)-1]
+		errs = append(errs, &Fault{last.File, last.Line, last.Column, fmt.Sprintf("and %d more faults from here on", more)})
 	}
 	return errors.Join(errs...)
 }

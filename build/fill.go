@@ -18,14 +18,9 @@ import (
 // go-toml could set them, but stops at the first wrong value and would take a
 // bare number for a length.
 type filler struct {
-	doc    *document
-	top    reflect.Type // the type of the whole file, for hints
-	faults []*Fault
-	zeros  map[string]bool
-}
-
-func (f *filler) fault(at int, format string, args ...any) {
-	f.faults = append(f.faults, f.doc.fault(at, format, args...))
+	*gatherer
+	top   reflect.Type // the type of the whole file, for hints
+	zeros map[string]bool
 }
 
 // field is a key of a table as its struct declares it.
@@ -77,7 +72,7 @@ func (f *filler) table(n *node, v reflect.Value, path string) {
 	}
 	for _, fd := range all {
 		if fd.required && n.children[fd.key] == nil {
-			f.fault(n.at, "%s lacks %s", tableName(path), lacking(fd, v.Type()))
+			f.at(n.at, "%s lacks %s", tableName(path), lacking(fd, v.Type()))
 		}
 	}
 }
@@ -125,7 +120,7 @@ func (f *filler) unknown(n *node, key string, keys []string, path string) {
 	default:
 		message += ": known are " + strings.Join(keys, ", ")
 	}
-	f.fault(at, "%s", message)
+	f.at(at, "%s", message)
 }
 
 func topKeys(t reflect.Type) []string {
@@ -139,10 +134,10 @@ func topKeys(t reflect.Type) []string {
 // set fills one field of any kind.
 func (f *filler) set(n *node, v reflect.Value, fd field, path string) {
 	if v.Kind() == reflect.Pointer {
-		before := len(f.faults)
+		before := f.count
 		fresh := reflect.New(v.Type().Elem())
 		f.set(n, fresh.Elem(), fd, path)
-		if len(f.faults) == before {
+		if f.count == before {
 			v.Set(fresh)
 		}
 		return
@@ -154,7 +149,7 @@ func (f *filler) set(n *node, v reflect.Value, fd field, path string) {
 	switch v.Kind() {
 	case reflect.Struct:
 		if n.kind != unstable.Table {
-			f.fault(n.at, "%s must be a table, written [%s], not %s", fd.key, fd.key, found(n))
+			f.at(n.at, "%s must be a table, written [%s], not %s", fd.key, fd.key, found(n))
 			return
 		}
 		f.table(n, v, path)
@@ -171,9 +166,9 @@ func (f *filler) list(n *node, v reflect.Value, fd field, path string) {
 	elem := v.Type().Elem()
 	if n.kind != unstable.Array {
 		if elem.Kind() == reflect.Struct {
-			f.fault(n.at, "%s may come several times: write [[%s]] with two brackets, not %s", fd.key, fd.key, found(n))
+			f.at(n.at, "%s may come several times: write [[%s]] with two brackets, not %s", fd.key, fd.key, found(n))
 		} else {
-			f.fault(n.at, "%s must be a list such as [\"…\", \"…\"], not %s", fd.key, found(n))
+			f.at(n.at, "%s must be a list such as [\"…\", \"…\"], not %s", fd.key, found(n))
 		}
 		return
 	}
@@ -186,16 +181,16 @@ func (f *filler) list(n *node, v reflect.Value, fd field, path string) {
 // triple fills a point, a direction or three turns.
 func (f *filler) triple(n *node, v reflect.Value, fd field, path string) {
 	if n.kind != unstable.Array || len(n.items) != v.Len() {
-		f.fault(n.at, "%s must be a list of three, for x, y and z, not %s", fd.key, found(n))
+		f.at(n.at, "%s must be a list of three, for x, y and z, not %s", fd.key, found(n))
 		return
 	}
 	inner := fd
 	inner.rule = ""
-	before := len(f.faults)
+	before := f.count
 	for i, item := range n.items {
 		f.set(item, v.Index(i), inner, fmt.Sprintf("%s[%d]", path, i))
 	}
-	if fd.rule != "" && len(f.faults) == before {
+	if fd.rule != "" && f.count == before {
 		f.check(n, v, fd)
 	}
 }
@@ -207,15 +202,15 @@ func (f *filler) quantity(n *node, v reflect.Value, u encoding.TextUnmarshaler, 
 	case unstable.Integer, unstable.Float:
 		text = strings.ReplaceAll(n.text, "_", "")
 	default:
-		f.fault(n.at, "%s must be a %s in quotes, such as %s, not %s", fd.key, noun(v), sample(v), found(n))
+		f.at(n.at, "%s must be a %s in quotes, such as %s, not %s", fd.key, noun(v), sample(v), found(n))
 		return
 	}
 	if err := u.UnmarshalText([]byte(text)); err != nil {
-		f.fault(n.at, "%s: %s", fd.key, err)
+		f.at(n.at, "%s: %s", fd.key, err)
 		return
 	}
 	if n.kind != unstable.String { // cannot be: a bare number has no unit
-		f.fault(n.at, "%s: %s has no unit", fd.key, text)
+		f.at(n.at, "%s: %s has no unit", fd.key, text)
 		return
 	}
 	if v.Float() == 0 {
@@ -228,27 +223,27 @@ func (f *filler) scalar(n *node, v reflect.Value, fd field, path string) {
 	switch v.Kind() {
 	case reflect.String:
 		if n.kind != unstable.String {
-			f.fault(n.at, "%s must be text in quotes, not %s", fd.key, found(n))
+			f.at(n.at, "%s must be text in quotes, not %s", fd.key, found(n))
 			return
 		}
 		v.SetString(n.text)
 	case reflect.Bool:
 		if n.kind != unstable.Bool {
-			f.fault(n.at, "%s must be true or false, without quotes, not %s", fd.key, found(n))
+			f.at(n.at, "%s must be true or false, without quotes, not %s", fd.key, found(n))
 			return
 		}
 		v.SetBool(n.text == "true")
 	case reflect.Int:
 		i, err := strconv.ParseInt(strings.ReplaceAll(n.text, "_", ""), 0, 32)
 		if n.kind != unstable.Integer || err != nil {
-			f.fault(n.at, "%s must be a whole number, not %s", fd.key, found(n))
+			f.at(n.at, "%s must be a whole number, not %s", fd.key, found(n))
 			return
 		}
 		v.SetInt(i)
 	case reflect.Float64:
 		x, err := strconv.ParseFloat(strings.ReplaceAll(n.text, "_", ""), 64)
 		if n.kind != unstable.Float && n.kind != unstable.Integer || err != nil || math.IsNaN(x) || math.IsInf(x, 0) {
-			f.fault(n.at, "%s must be a plain finite number, not %s", fd.key, found(n))
+			f.at(n.at, "%s must be a plain finite number, not %s", fd.key, found(n))
 			return
 		}
 		v.SetFloat(x)

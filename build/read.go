@@ -41,7 +41,7 @@ func ReadBoth(path string) (*Build, *Shop, error) {
 		}
 		return nil, nil, err
 	}
-	if err := joined(checkStock(b, s, doc)); err != nil {
+	if err := checkStock(b, s, doc); err != nil {
 		return nil, nil, err
 	}
 	return b, s, nil
@@ -56,12 +56,13 @@ func Parse(name string, data []byte) (*Build, error) {
 // ParseShop reads and checks the text of a shop file; name is used in faults.
 func ParseShop(name string, data []byte) (*Shop, error) {
 	s := &Shop{}
-	doc, f, err := parse(name, data, "ferrule_shop", "ferrule", s)
+	f, err := parse(name, data, "ferrule_shop", "ferrule", s)
 	if err != nil {
 		return nil, err
 	}
 	s.zeros = f.zeros
-	if err := joined(append(f.faults, checkShop(s, doc)...)); err != nil {
+	checkShop(s, f.gatherer)
+	if err := f.err(); err != nil {
 		return nil, err
 	}
 	return s, nil
@@ -77,38 +78,39 @@ func readBuild(path string) (*Build, *document, error) {
 
 func parseBuild(name string, data []byte) (*Build, *document, error) {
 	b := &Build{}
-	doc, f, err := parse(name, data, "ferrule", "ferrule_shop", b)
+	f, err := parse(name, data, "ferrule", "ferrule_shop", b)
 	if err != nil {
 		return nil, nil, err
 	}
 	b.zeros = f.zeros
-	if err := joined(append(f.faults, checkBuild(b, doc)...)); err != nil {
+	checkBuild(b, f.gatherer)
+	if err := f.err(); err != nil {
 		return nil, nil, err
 	}
-	return b, doc, nil
+	return b, f.doc, nil
 }
 
 // parse fills dst from the text. A file of another kind or version is told as
 // that alone: every other fault would follow from it.
-func parse(name string, data []byte, key, other string, dst any) (*document, *filler, error) {
+func parse(name string, data []byte, key, other string, dst any) (*filler, error) {
 	doc, err := parseDocument(name, data)
 	if err != nil {
-		return nil, nil, err
+		return nil, err
 	}
 	if n := doc.root.children[other]; n != nil && doc.root.children[key] == nil {
 		kind := map[string]string{"ferrule": "build", "ferrule_shop": "shop"}
-		return nil, nil, doc.fault(n.at, "this is a %s file; a %s file starts with %s = %d", kind[other], kind[key], key, version)
+		return nil, doc.fault(n.at, "this is a %s file; a %s file starts with %s = %d", kind[other], kind[key], key, version)
 	}
 	v := reflect.ValueOf(dst).Elem()
-	f := &filler{doc: doc, top: v.Type(), zeros: map[string]bool{}}
+	f := &filler{gatherer: &gatherer{doc: doc}, top: v.Type(), zeros: map[string]bool{}}
 	if n := doc.root.children[key]; n != nil {
 		f.set(n, v.Field(0), fields(v.Type())[0], key)
-		if len(f.faults) > 0 {
-			return nil, nil, joined(f.faults)
+		if f.count > 0 {
+			return nil, f.err()
 		}
 	}
 	f.table(doc.root, v, "")
-	return doc, f, nil
+	return f, nil
 }
 
 // load reads a file of at most mostBytes.

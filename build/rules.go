@@ -20,12 +20,12 @@ const version = 1
 func (f *filler) check(n *node, v reflect.Value, fd field) {
 	if fd.one != nil {
 		if s := v.String(); !slices.Contains(fd.one, s) {
-			f.fault(n.at, "%s is %q; allowed are %s%s", fd.key, cut(s), quoted(fd.one), meant(s, fd.one))
+			f.at(n.at, "%s is %q; allowed are %s%s", fd.key, cut(s), quoted(fd.one), meant(s, fd.one))
 		}
 		return
 	}
 	if message := broken(fd.rule, v); message != "" {
-		f.fault(n.at, "%s %s", fd.key, message)
+		f.at(n.at, "%s %s", fd.key, message)
 	}
 }
 
@@ -169,9 +169,11 @@ func climbs(s string) bool {
 }
 
 // cut shortens text that a message quotes.
-func cut(s string) string {
-	if len(s) <= 80 {
+func cut(s string) string { return cutTo(s, 80) }
+
+func cutTo(s string, most int) string {
+	if len(s) <= most {
 		return s
 	}
-	return strings.ToValidUTF8(s[:77], "") + "…"
+	return strings.ToValidUTF8(s[:most-3], "") + "…"
 }

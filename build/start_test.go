@@ -35,8 +35,8 @@ func started(t interface {
 	if err != nil {
 		t.Fatalf("%v\n%s", err, st)
 	}
-	if faults := checkStock(b, s, doc); len(faults) > 0 {
-		t.Fatalf("%v\n%s", faults, bt)
+	if err := checkStock(b, s, doc); err != nil {
+		t.Fatalf("%v\n%s", err, bt)
 	}
 	return b, s, string(bt)
 }

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"regexp"
+	"sort"
 	"strings"
 	"unicode/utf8"
 
@@ -26,52 +27,134 @@ type node struct {
 
 // document is a parsed file: the tree, and the bytes to find lines in.
 type document struct {
-	name string
-	data []byte
-	root *node
+	name  string
+	data  []byte
+	root  *node
+	lines []int // where each line starts
 }
 
 // mostBytes is the largest file read. A build of a thousand parts has a few
 // hundred kilobytes.
 const mostBytes = 1 << 20
 
+// Bounds that no honest file meets. No table of ours has twenty keys or lies
+// four deep; go-toml's search for repeated keys grows with the square of their
+// number.
+const (
+	mostKeys  = 1000
+	mostItems = 5000
+	mostDepth = 20
+)
+
 // parseDocument checks that data is TOML and gives its tree. The grammar and
 // its rules (no key twice, no table opened twice, UTF-8) are go-toml's.
 func parseDocument(name string, data []byte) (*document, error) {
-	d := &document{name: name, data: data}
 	if len(data) > mostBytes {
 		return nil, &Fault{name, 0, 0, fmt.Sprintf("the file has %d bytes; a file of more than %d is not read", len(data), mostBytes)}
 	}
 	data = bytes.TrimPrefix(data, []byte("\xef\xbb\xbf")) // some editors write a mark
-	d.data = data
+	d := &document{name: name, data: data, root: newTable(0)}
+	if err := d.plant(); err != nil {
+		return nil, err
+	}
 	var whole map[string]any
 	if err := toml.Unmarshal(data, &whole); err != nil {
-		return nil, d.syntaxFault(err)
+		var decode *toml.DecodeError
+		if !errors.As(err, &decode) {
+			return nil, &Fault{name, 0, 0, err.Error()}
+		}
+		line, column := decode.Position()
+		return nil, d.syntaxFault(line, column, strings.TrimPrefix(err.Error(), "toml: "))
 	}
-	root, err := d.tree()
-	d.root = root
-	return d, err
+	return d, nil
 }
 
-// tree walks go-toml's syntax tree, which the document has passed already.
-func (d *document) tree() (*node, error) {
-	root := newTable(0)
-	current := root
+// plant makes the tree. Repeated keys pass here and are refused afterwards.
+func (d *document) plant() error {
+	current := d.root
 	var p unstable.Parser
 	p.Reset(d.data)
 	for p.NextExpression() {
 		e := p.Expression()
+		n := current
 		switch e.Kind {
 		case unstable.Table, unstable.ArrayTable:
-			current = root.open(e)
+			n = d.root
+			current = n.open(e)
 		case unstable.KeyValue:
-			current.put(&p, e)
+			if at, what := current.put(&p, e).swollen(0); what != "" {
+				return d.fault(at, "%s is not read", what)
+			}
+		}
+		if at, what := n.crowded(e.Key()); what != "" {
+			return d.fault(at, "%s is not read", what)
 		}
 	}
-	if err := p.Error(); err != nil {
-		return nil, d.syntaxFault(err)
+	err := p.Error()
+	var wrong *unstable.ParserError
+	if !errors.As(err, &wrong) {
+		return err
 	}
-	return root, nil
+	at := min(max(cap(d.data)-cap(wrong.Highlight), 0), len(d.data)) // the highlight is a slice of the data
+	line, _ := d.place(at)
+	return d.syntaxFault(line, at-d.lines[line-1]+1, wrong.Message)
+}
+
+// crowded finds a table or list that is beyond the bounds on the way along a
+// key, and tells its place and what it is; "" when there is none.
+func (n *node) crowded(key unstable.Iterator) (at int, what string) {
+	for depth := 0; ; depth++ {
+		if depth > mostDepth {
+			return n.at, fmt.Sprintf("a key of more than %d parts", mostDepth)
+		}
+		if at, what = n.large(); what != "" {
+			return at, what
+		}
+		if n.kind == unstable.Array && len(n.items) > 0 {
+			n = n.items[len(n.items)-1]
+			if at, what = n.large(); what != "" {
+				return at, what
+			}
+		}
+		if !key.Next() {
+			return 0, ""
+		}
+		if n = n.children[string(key.Node().Data)]; n == nil {
+			return 0, ""
+		}
+	}
+}
+
+// large tells a table or list that is beyond the bounds itself.
+func (n *node) large() (at int, what string) {
+	switch {
+	case len(n.items) > mostItems:
+		return n.items[mostItems].at, fmt.Sprintf("a list of more than %d entries", mostItems)
+	case len(n.keys) > mostKeys:
+		return n.children[n.keys[mostKeys]].at, fmt.Sprintf("a table of more than %d keys", mostKeys)
+	}
+	return 0, ""
+}
+
+// swollen finds anything beyond the bounds within a value.
+func (n *node) swollen(depth int) (at int, what string) {
+	if depth > mostDepth {
+		return n.at, fmt.Sprintf("a value nested more than %d deep", mostDepth)
+	}
+	if at, what = n.large(); what != "" {
+		return at, what
+	}
+	for _, key := range n.keys {
+		if at, what = n.children[key].swollen(depth + 1); what != "" {
+			return at, what
+		}
+	}
+	for _, item := range n.items {
+		if at, what = item.swollen(depth + 1); what != "" {
+			return at, what
+		}
+	}
+	return 0, ""
 }
 
 func newTable(at int) *node {
@@ -130,8 +213,8 @@ func (n *node) open(e *unstable.Node) *node {
 	return n
 }
 
-// put adds a key and its value.
-func (n *node) put(p *unstable.Parser, e *unstable.Node) {
+// put adds a key and its value, and returns the value.
+func (n *node) put(p *unstable.Parser, e *unstable.Node) *node {
 	it := e.Key()
 	for it.Next() {
 		k := it.Node()
@@ -140,8 +223,11 @@ func (n *node) put(p *unstable.Parser, e *unstable.Node) {
 			n = n.child(key, at)
 			continue
 		}
-		n.add(key, value(p, e.Value(), at))
+		v := value(p, e.Value(), at)
+		n.add(key, v)
+		n = v
 	}
+	return n
 }
 
 // value makes the node of a value; at is its key's place, used for arrays,
@@ -179,46 +265,39 @@ func (d *document) fault(at int, format string, args ...any) *Fault {
 
 // place turns a byte offset into line and column, both from 1.
 func (d *document) place(at int) (line, column int) {
+	if d.lines == nil {
+		d.lines = []int{0}
+		for i, c := range d.data {
+			if c == '\n' {
+				d.lines = append(d.lines, i+1)
+			}
+		}
+	}
 	at = min(max(at, 0), len(d.data))
-	before := d.data[:at]
-	line = 1 + bytes.Count(before, []byte{'\n'})
-	column = 1 + utf8.RuneCount(before[bytes.LastIndexByte(before, '\n')+1:])
-	return line, column
+	line = sort.SearchInts(d.lines, at+1) // lines that start at or before at
+	return line, 1 + utf8.RuneCount(d.data[d.lines[line-1]:at])
 }
 
 // bareQuantity finds a dimension that was written without quotes.
 var bareQuantity = regexp.MustCompile(`=\s*([-+]?[0-9.][0-9./ ]*\s*(?:[a-zµ°%]+|['"])[^#]*)$`)
 
-// syntaxFault turns go-toml's error into a fault.
-func (d *document) syntaxFault(err error) error {
-	line, column, message := 0, 0, err.Error()
-	var decode *toml.DecodeError
-	if errors.As(err, &decode) {
-		line, column = decode.Position()
+// syntaxFault tells what the grammar does not allow; the column counts bytes.
+func (d *document) syntaxFault(line, column int, message string) error {
+	text := d.line(line)
+	if !utf8.Valid(text) {
+		message = "the text is not valid UTF-8: save the file as UTF-8"
+	} else if m := bareQuantity.FindSubmatch(text); m != nil {
+		message += fmt.Sprintf(": a figure with a unit stands in quotes, as in %q", strings.TrimSpace(string(m[1])))
 	}
-	message = strings.TrimPrefix(message, "toml: ")
-	if line > 0 {
-		text := d.line(line)
-		if !utf8.Valid(text) {
-			message = "the text is not valid UTF-8: save the file as UTF-8"
-		} else if m := bareQuantity.FindSubmatch(text); m != nil {
-			message += fmt.Sprintf(": a figure with a unit stands in quotes, as in %q", strings.TrimSpace(string(m[1])))
-		}
-		column = 1 + utf8.RuneCount(text[:min(max(column-1, 0), len(text))])
-	}
-	return &Fault{d.name, line, column, message}
+	return &Fault{d.name, line, 1 + utf8.RuneCount(text[:min(max(column-1, 0), len(text))]), cutTo(message, 500)}
 }
 
-// line returns the bytes of a line, numbered from 1, cut to a sensible length.
+// line returns the bytes of a line, numbered from 1.
 func (d *document) line(number int) []byte {
-	rest := d.data
-	for range number - 1 {
-		_, after, ok := bytes.Cut(rest, []byte{'\n'})
-		if !ok {
-			return nil
-		}
-		rest = after
+	d.place(0) // finds the lines
+	if number < 1 || number > len(d.lines) {
+		return nil
 	}
-	text, _, _ := bytes.Cut(rest, []byte{'\n'})
+	text, _, _ := bytes.Cut(d.data[d.lines[number-1]:], []byte{'\n'})
 	return text
 }
