@@ -41,6 +41,14 @@ func (s sheetMap) at(p solid.Vec) point {
 	return point{q.X*s.scale + s.dx, s.dy - q.Y*s.scale}
 }
 
+// farthest is how far from the origin a point may lie to count, in mm: what a
+// broken file puts beyond it must not shrink the rest to a speck.
+const farthest = 1e8
+
+func near(q solid.Vec) bool {
+	return math.Abs(q.X) < farthest && math.Abs(q.Y) < farthest && math.Abs(q.Z) < farthest
+}
+
 // flatBounds returns the box of the objects in picture coordinates.
 func flatBounds(objects []Object, f frame) solid.Box {
 	b := solid.EmptyBox()
@@ -50,7 +58,7 @@ func flatBounds(objects []Object, f frame) solid.Box {
 		}
 		m := viewOf(o, f)
 		for _, v := range o.Mesh.Vertices {
-			if q := m.Apply(v); q.Finite() {
+			if q := m.Apply(v); near(q) {
 				b = b.With(q)
 			}
 		}

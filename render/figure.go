@@ -13,12 +13,21 @@ type figurePlace struct{ middle, ground, top float64 }
 // placeFigure stands the person on the ground left of the prop and returns the
 // box that holds both.
 func (s *sheet) placeFigure(flat solid.Box) solid.Box {
-	h := max(s.scene.Person.Height, 1)
+	h := s.scene.Person.tall()
 	half := 0.18 * h
 	s.figure = figurePlace{middle: flat.Min.X - 0.06*h - half, ground: flat.Min.Y, top: flat.Min.Y + h}
 	flat.Min.X -= 0.06*h + 2*half
 	flat.Max.Y = max(flat.Max.Y, s.figure.top)
 	return flat
+}
+
+// tall returns the person's height in mm; one that no person has counts as the
+// build file's default of 1.75 m.
+func (p Person) tall() float64 {
+	if !(p.Height >= 100 && p.Height <= 10000) {
+		return 1750
+	}
+	return p.Height
 }
 
 // figureSide is the half outline of a plain figure in a work smock and boots,
@@ -71,7 +80,7 @@ func (s *sheet) drawFigure() {
 	if s.scene.Person == nil {
 		return
 	}
-	u, h := s.pen.unit, max(s.scene.Person.Height, 1)
+	u, h := s.pen.unit, s.scene.Person.tall()
 	sx := func(x float64) float64 { return x*s.view.scale + s.view.dx }
 	sy := func(y float64) float64 { return s.view.dy - y*s.view.scale }
 	ground := sy(s.figure.ground)

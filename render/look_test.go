@@ -13,7 +13,7 @@ func TestLook(t *testing.T) {
 	n := 40
 	dir := os.Getenv("FERRULE_LOOK")
 	if dir == "" {
-		dir, n = t.TempDir(), 6
+		dir, n = t.TempDir(), 3
 	}
 	printers := []string{"desk 220", "wide 450", "tall 500", "belt", "resin small", "resin medium"}
 	for _, c := range []struct {

@@ -16,7 +16,7 @@ func (p point) plus(dx, dy float64) point { return point{p.x + dx, p.y + dy} }
 
 // pen draws flat shapes and lettering with soft edges.
 type pen struct {
-	img     *image.NRGBA
+	img     *image.RGBA
 	unit    float64 // pixels of one drawing unit: sizes follow the sheet's width
 	letters *typeCase
 }
@@ -33,10 +33,11 @@ func (p *pen) fill(s shape, c color.NRGBA) {
 		}
 	}
 	b := p.img.Bounds()
-	if !(x0 < x1 || y0 < y1) || x1 < 0 || y1 < 0 || x0 > float64(b.Dx()) || y0 > float64(b.Dy()) {
+	// Also false for shapes that are not finite.
+	if !(x1 >= 0 && y1 >= 0 && x0 <= float64(b.Dx()) && y0 <= float64(b.Dy()) && x0 > -1e6 && y0 > -1e6 && x1 < 1e6 && y1 < 1e6) {
 		return
 	}
-	// Clip far shapes to a frame a little larger than the sheet.
+	// The rasteriser wants a frame; shapes reach at most a little over the sheet.
 	box := image.Rect(int(max(x0, -64))-1, int(max(y0, -64))-1, int(min(x1, float64(b.Dx()+64)))+2, int(min(y1, float64(b.Dy()+64)))+2)
 	if box.Empty() {
 		return

@@ -45,7 +45,7 @@ func Height(scene Scene, width int) int {
 }
 
 // Draw is [PNG] without the file.
-func Draw(scene Scene, width, height int) (*image.NRGBA, error) {
+func Draw(scene Scene, width, height int) (*image.RGBA, error) {
 	if width < 64 || height < 64 || width > maxSide || height > maxSide || width*height > 64e6 {
 		return nil, fmt.Errorf("picture %q of %d × %d pixels: choose sides from 64 to %d pixels, at most 64 million pixels in all", scene.Title, width, height, maxSide)
 	}
@@ -53,7 +53,7 @@ func Draw(scene Scene, width, height int) (*image.NRGBA, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.pen.img = image.NewNRGBA(image.Rect(0, 0, width, height))
+	s.pen.img = image.NewRGBA(image.Rect(0, 0, width, height))
 	s.setSize(float64(width), float64(height))
 	s.background()
 	s.drawFigure()

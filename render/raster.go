@@ -4,6 +4,7 @@ import (
 	"math"
 	"runtime"
 	"sync"
+	"sync/atomic"
 
 	"ferrule/solid"
 )
@@ -164,12 +165,15 @@ func newTile() *tile {
 
 // each runs work over every tile that shows something, on all processors.
 func (d *drawing) each(work func(t *tile, px, py, w, h int)) {
-	next := make(chan int)
+	var next atomic.Int64
 	var wait sync.WaitGroup
 	for range min(runtime.GOMAXPROCS(0), len(d.bins)) {
 		wait.Go(func() {
 			t := newTile()
-			for i := range next {
+			for i := int(next.Add(1)) - 1; i < len(d.bins); i = int(next.Add(1)) - 1 {
+				if len(d.bins[i]) == 0 {
+					continue
+				}
 				px, py := i%d.columns*tileSide, i/d.columns*tileSide
 				w, h := min(tileSide, d.width-px), min(tileSide, d.height-py)
 				d.fill(t, d.bins[i], px, py, w, h)
@@ -177,12 +181,6 @@ func (d *drawing) each(work func(t *tile, px, py, w, h int)) {
 			}
 		})
 	}
-	for i, b := range d.bins {
-		if len(b) > 0 {
-			next <- i
-		}
-	}
-	close(next)
 	wait.Wait()
 }
 

@@ -19,7 +19,7 @@ type Scene struct {
 	Captions   []Caption
 	Person     *Person
 	Imperial   bool        // marks of the scale bar and the height rule in feet and inches
-	Background color.NRGBA // warm paper when zero
+	Background color.NRGBA // warm paper when zero; its alpha is ignored
 	Camera     Camera
 }
 

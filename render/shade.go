@@ -2,7 +2,6 @@ package render
 
 import (
 	"image"
-	"math"
 )
 
 // Strengths of outlines, of 255.
@@ -13,7 +12,7 @@ const (
 )
 
 // paint draws the objects into the image over what is there.
-func (d *drawing) paint(img *image.NRGBA) {
+func (d *drawing) paint(img *image.RGBA) {
 	d.each(func(t *tile, px, py, w, h int) {
 		d.outline(t)
 		for y := range h {
@@ -98,7 +97,7 @@ var nib = []struct {
 }{{0, 0, 4}, {1, 0, 4}, {0, 1, 4}, {-1, 0, 4}, {0, -1, 4}, {1, 1, 3}, {-1, 1, 3}, {1, -1, 3}, {-1, -1, 3}}
 
 // resolve averages the samples of one pixel and lays ink where lines run.
-func (d *drawing) resolve(t *tile, img *image.NRGBA, px, py, x, y int) {
+func (d *drawing) resolve(t *tile, img *image.RGBA, px, py, x, y int) {
 	o := img.PixOffset(px+x, py+y)
 	var r, g, b float32
 	back := img.Pix[o : o+3 : o+3]
@@ -148,7 +147,9 @@ func (d *drawing) wash(f *facet, x, y int) (r, g, b float32) {
 	c := tone.Color
 	// Highlights lean to paper, not to white.
 	r, g, b = float32(c.R)*k, float32(c.G)*k, float32(c.B)*k
-	if lift := 0.18 * float32(math.Pow(float64(max(light, 0)), 12)); lift > 0 {
+	if light > 0.6 {
+		l4 := light * light * light * light
+		lift := 0.18 * l4 * l4 * l4
 		r += (float32(paper.R) - r) * lift
 		g += (float32(paper.G) - g) * lift
 		b += (float32(paper.B) - b) * lift

@@ -52,11 +52,17 @@ func newSheet(scene Scene) (*sheet, error) {
 			s.rows[o.Row] = s.rows[o.Row].Join(b)
 		}
 	}
+	var more []solid.Vec
 	for _, d := range scene.Dimensions {
-		s.flat = s.flat.With(f.flat(d.From)).With(f.flat(d.To))
+		more = append(more, d.From, d.To)
 	}
 	for _, l := range scene.Lines {
-		s.flat = s.flat.With(f.flat(l.From)).With(f.flat(l.To))
+		more = append(more, l.From, l.To)
+	}
+	for _, p := range more {
+		if q := f.flat(p); near(q) {
+			s.flat = s.flat.With(q)
+		}
 	}
 	if s.flat.Empty() {
 		s.flat = solid.BoxOf(solid.Vec{}, solid.Vec{X: 1, Y: 1})
@@ -126,7 +132,12 @@ func (s *sheet) background() {
 	}
 	u := s.pen.unit
 	g := frameGap * u
-	s.pen.outline(1.6*u, ink, rect(g, g, s.width-g, s.height-g))
+	// Four strokes, not one ring: a ring would be rasterised over the whole sheet.
+	frame := rect(g, g, s.width-g, s.height-g)
+	for i, a := range frame {
+		b := frame[(i+1)%4]
+		s.pen.fill(shape{rect(min(a.x, b.x)-0.8*u, min(a.y, b.y)-0.8*u, max(a.x, b.x)+0.8*u, max(a.y, b.y)+0.8*u)}, ink)
+	}
 	// Short ticks at the middle of each side, for pinning and folding.
 	for _, t := range [][2]point{
 		{{s.width / 2, g}, {s.width / 2, g + 9*u}}, {{s.width / 2, s.height - g}, {s.width / 2, s.height - g - 9*u}},

@@ -33,10 +33,11 @@ func crescent(z float64, n int) *solid.Mesh {
 
 func TestLookHard(t *testing.T) {
 	dir := os.Getenv("FERRULE_LOOK")
+	n := 12
 	if dir == "" {
-		dir = t.TempDir()
+		dir, n = t.TempDir(), 3
 	}
-	p := glaive(12)
+	p := glaive(n)
 	p = append(p, Piece{Mesh: crescent(900, 60), Code: "D1", Group: 6})
 	for i := range 16 {
 		a := math.Pi * (0.1 + 0.8*float64(i)/15)
