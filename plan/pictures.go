@@ -21,7 +21,7 @@ func (w *Work) Pictures() []export.File {
 	var whole []render.Object
 	for i, m := range w.Shapes.Parts {
 		if !w.Shapes.Loose[i] {
-			whole = append(whole, render.Object{Mesh: m, Tone: render.ToneOf(i)})
+			whole = append(whole, render.Object{Mesh: m, Tone: toneOf(w.Plan.Parts[i].Role)})
 		}
 	}
 	if len(whole) == 0 {
@@ -44,6 +44,16 @@ func (w *Work) Pictures() []export.File {
 		}})
 	}
 	return files
+}
+
+// toneOf gives the same kind of part the same tone in every picture of the whole.
+func toneOf(role string) render.Tone {
+	for i, r := range []string{"stone", "grip", "orb", "guard", "blade"} {
+		if r == role {
+			return render.ToneOf(i)
+		}
+	}
+	return render.Plain
 }
 
 func (w *Work) exploded(sight render.Sight) render.Scene {

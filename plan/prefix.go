@@ -8,14 +8,25 @@ import (
 )
 
 // prefixes gives each part the letters its pieces' codes begin with: its
-// initial, or as many letters of its name as tell it from the parts before it.
+// initial; where several parts share a name but for numbers, the initial with A,
+// B, C, … in their order; where the initial is taken, as many letters of the name
+// as tell it from the parts before it.
 func prefixes(parts []intake.Part) []string {
+	family := map[string]int{}
+	for _, p := range parts {
+		family[lettersOf(p.Name)]++
+	}
 	taken := map[string]bool{}
+	member := map[string]int{}
 	out := make([]string, len(parts))
 	for i, p := range parts {
 		letters := lettersOf(p.Name)
 		for n := 1; ; n++ {
 			c := candidate(letters, n)
+			if family[letters] > 1 {
+				c = lettered(string([]rune(letters)[0]), member[letters])
+				member[letters]++
+			}
 			if !taken[c] {
 				taken[c] = true
 				out[i] = c
@@ -24,6 +35,15 @@ func prefixes(parts []intake.Part) []string {
 		}
 	}
 	return out
+}
+
+// lettered returns the letters with the k-th of A, B, …, Z, AA, AB, …
+func lettered(letters string, k int) string {
+	s := string(rune('A' + k%26))
+	for k /= 26; k > 0; k /= 26 {
+		s = string(rune('A'+(k-1)%26)) + s
+	}
+	return letters + s
 }
 
 func lettersOf(name string) string {
@@ -39,23 +59,15 @@ func lettersOf(name string) string {
 	return b.String()
 }
 
-// candidate returns the n-th code to try: the initial with each later letter of
-// the name, then with A, B, C, …
+// candidate returns the n-th code to try: the initial, the initial with each
+// later letter of the name, then with XA, XB, …
 func candidate(letters string, n int) string {
 	r := []rune(letters)
-	if n <= 1 {
+	switch {
+	case n <= 1:
 		return string(r[0])
-	}
-	if n-1 < len(r) {
+	case n-1 < len(r):
 		return string([]rune{r[0], r[n-1]})
 	}
-	k := n - len(r) - 1
-	if len(r) == 1 {
-		k = n - 2
-	}
-	s := string(rune('A' + k%26))
-	for k /= 26; k > 0; k /= 26 {
-		s = string(rune('A'+(k-1)%26)) + s
-	}
-	return string(r[0]) + "X" + s
+	return lettered(string(r[0])+"X", n-1-len(r))
 }
