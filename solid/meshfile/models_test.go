@@ -8,14 +8,20 @@ import (
 	"testing"
 )
 
-// models returns the folder of the npm package stl-models, or skips. The
-// variable FERRULE_MODELS names a folder with node_modules inside.
+// models returns the folder with the content of npm's stl-models, or skips. The
+// variable FERRULE_MODELS names it, or a folder with node_modules inside.
 func models(t testing.TB) string {
 	dir := os.Getenv("FERRULE_MODELS")
 	if dir == "" {
 		t.Skip("FERRULE_MODELS is not set")
 	}
-	return filepath.Join(dir, "node_modules", "stl-models")
+	for _, d := range []string{dir, filepath.Join(dir, "node_modules", "stl-models")} {
+		if _, err := os.Stat(filepath.Join(d, "broken")); err == nil {
+			return d
+		}
+	}
+	t.Fatalf("FERRULE_MODELS is %s, which holds neither broken/ nor node_modules/stl-models/broken", dir)
+	return ""
 }
 
 // Every file of npm stl-models 0.12.0: what it holds, and whether the surface is

@@ -126,11 +126,22 @@ func looksLikeOBJ(head []byte) bool {
 // known names a format that is none of ours, by its first bytes.
 func known(head []byte) string {
 	for _, k := range []struct{ prefix, name string }{
-		{"ply\n", "a PLY file"}, {"ply\r", "a PLY file"}, {"glTF", "a glTF file"}, {"ISO-10303-21", "a STEP file"},
-		{"<?xml", "an XML file"}, {"<", "an XML or HTML file"}, {"{", "a JSON file"}, {"OFF", "an OFF file"},
-		{"\x1f\x8b", "a gzip archive: unpack it and"}, {"7z\xbc\xaf", "a 7z archive: unpack it and"}, {"Rar!", "a RAR archive: unpack it and"},
-		{"%PDF", "a PDF file"}, {"\x89PNG", "a picture"}, {"\xff\xd8\xff", "a picture"},
-		{"\xff\xfe", "UTF-16 text: save it as UTF-8 or"}, {"\xfe\xff", "UTF-16 text: save it as UTF-8 or"},
+		{"ply\n", "a PLY file"},
+		{"ply\r", "a PLY file"},
+		{"glTF", "a glTF file"},
+		{"ISO-10303-21", "a STEP file"},
+		{"<?xml", "an XML file"},
+		{"<", "an XML or HTML file"},
+		{"{", "a JSON file"},
+		{"OFF", "an OFF file"},
+		{"\x1f\x8b", "a gzip archive: unpack it and"},
+		{"7z\xbc\xaf", "a 7z archive: unpack it and"},
+		{"Rar!", "a RAR archive: unpack it and"},
+		{"%PDF", "a PDF file"},
+		{"\x89PNG", "a picture"},
+		{"\xff\xd8\xff", "a picture"},
+		{"\xff\xfe", "UTF-16 text: save it as UTF-8 or"},
+		{"\xfe\xff", "UTF-16 text: save it as UTF-8 or"},
 	} {
 		if bytes.HasPrefix(head, []byte(k.prefix)) {
 			return k.name

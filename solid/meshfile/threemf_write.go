@@ -9,6 +9,7 @@ import (
 	"fmt"
 	"io"
 	"strconv"
+	"time"
 
 	"ferrule/solid"
 )
@@ -39,8 +40,9 @@ func Write3MF(w io.Writer, pkg Package) error {
 	z := zip.NewWriter(w)
 	z.RegisterCompressor(zip.Deflate, func(w io.Writer) (io.WriteCloser, error) { return flate.NewWriter(w, flate.BestSpeed) })
 	part := func(name string, write func(b *bufio.Writer)) error {
-		// DOS date 1 January 1980: the zero of zip's clock.
-		p, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, ModifiedDate: 1<<5 | 1})
+		// The zero of zip's clock: the hour of writing is not part of a plan.
+		start := time.Date(1980, 1, 1, 0, 0, 0, 0, time.UTC)
+		p, err := z.CreateHeader(&zip.FileHeader{Name: name, Method: zip.Deflate, Modified: start})
 		if err != nil {
 			return err
 		}

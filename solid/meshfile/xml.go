@@ -275,6 +275,9 @@ func (x *xmlReader) startTag(tag []byte) error {
 		return fmt.Errorf("<%s>: %w", cleanName(name), err)
 	}
 	prefix := bytes.IndexByte(name, ':') + 1
+	if prefix == 1 || prefix == n || bytes.IndexByte(name[prefix:], ':') >= 0 {
+		return fmt.Errorf("<%s> is no name", cleanName(name))
+	}
 	sp, ok := x.lookup(name[:max(0, prefix-1)])
 	if !ok {
 		return fmt.Errorf("<%s>: namespace prefix not declared", cleanName(name))
@@ -340,7 +343,11 @@ func (x *xmlReader) attribute(name, value []byte) error {
 	if len(x.attrs) >= maxAttrs {
 		return fmt.Errorf("more than %d attributes", maxAttrs)
 	}
-	x.attrs = append(x.attrs, xmlAttr{name, value, bytes.IndexByte(name, ':') + 1})
+	colon := bytes.IndexByte(name, ':') + 1
+	if colon == 1 || colon == len(name) || bytes.IndexByte(name[colon:], ':') >= 0 {
+		return fmt.Errorf("%q is no attribute name", cleanName(name))
+	}
+	x.attrs = append(x.attrs, xmlAttr{name, value, colon})
 	prefix, isScope := bytes.CutPrefix(name, []byte("xmlns:"))
 	if !isScope {
 		if string(name) != "xmlns" {
@@ -423,16 +430,6 @@ func (x *xmlReader) leave() {
 	for n := len(x.scopes); n > 0 && x.scopes[n-1].depth > x.depth; n-- {
 		x.scopes = x.scopes[:n-1]
 	}
-}
-
-// skip passes over the rest of the element whose start tag came last.
-func (x *xmlReader) skip() error {
-	for depth := x.depth; x.depth >= depth; {
-		if k, err := x.next(); err != nil || k == xmlEOF {
-			return err
-		}
-	}
-	return nil
 }
 
 // unescape replaces entities, in place: none grows.

@@ -87,9 +87,11 @@ func TestXMLAgainstStandardLibrary(t *testing.T) {
 }
 
 func TestXMLRefuses(t *testing.T) {
-	for _, doc := range []string{"", " ", "x", "<", "<a", "<a>", "</a>", "<a></b>", "<a/><b/>", "<a b/>", "<a b=c/>", "<a b=\"c/>", "<a b='1'c='2'/>",
+	for _, doc := range []string{
+		"", " ", "x", "<", "<a", "<a>", "</a>", "<a></b>", "<a/><b/>", "<a b/>", "<a b=c/>", "<a b=\"c/>", "<a b='1'c='2'/>",
 		"<a b='<'/>", "<a b='&'/>", "<a b='&x;'/>", "<a b='&#xD800;'/>", "<a/>x", "<!-- <a/>", "<a><![CDATA[</a>", "<!DOCTYPE a><a/>", "<>", "< a/>",
-		"<?xml version='1.0' encoding='utf-16'?><a/>", "<p:a/>", "<? a>"} {
+		"<?xml version='1.0' encoding='utf-16'?><a/>", "<p:a/>", "<? a>",
+	} {
 		if got, err := ours(doc, strings.NewReader(doc), 100); err == nil {
 			t.Errorf("%q read as %q", doc, got)
 		}
