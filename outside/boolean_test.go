@@ -33,14 +33,18 @@ func TestBoreAgainstPeer(t *testing.T) {
 		meshes := map[string]*solid.Mesh{"m": m.Mesh}
 		var ops []Op
 		var what []string
-		for i := range 6 {
+		for i := range 5 {
 			tool, words := bore(r, m.Mesh.Bounds())
 			name := fmt.Sprint("bore", i)
 			meshes[name] = tool
-			ops = append(ops, Op{Kind: "difference", Mesh: "m", Tool: name}, Op{Kind: "intersection", Mesh: "m", Tool: name})
-			what = append(what, m.Name+" less "+words, m.Name+" within "+words)
+			ops = append(ops, Op{Kind: "difference", Mesh: "m", Tool: name})
+			what = append(what, m.Name+" less "+words)
+			total++
+			if i == 0 {
+				ops = append(ops, Op{Kind: "intersection", Mesh: "m", Tool: name})
+				what = append(what, m.Name+" within "+words)
+			}
 		}
-		total += len(ops) / 2
 		worst = max(worst, compareBooleans(t, peer, meshes, ops, what))
 	}
 	t.Logf("%d bores, greatest difference %.2g of the whole", total, worst)

@@ -3,13 +3,16 @@ package outside
 import (
 	"context"
 	"fmt"
+	"math"
 	"testing"
 
 	"ferrule/solid"
 	"ferrule/solid/split"
 )
 
-// TestSplitAgainstPeer cuts every real model by random planes.
+// TestSplitAgainstPeer cuts every real model by random planes, those that run
+// through themselves too: a split asks nothing of the inside. A model whose
+// surface the peer itself changes on reading is left out, and said so.
 // Source: npm manifold-3d 3.5.4, splitByPlane.
 func TestSplitAgainstPeer(t *testing.T) {
 	peer := needPeer(t)
@@ -17,7 +20,7 @@ func TestSplitAgainstPeer(t *testing.T) {
 	for _, m := range needModels(t) {
 		r := dice(m.Name, 1)
 		var planes []solid.Plane
-		var ops []Op
+		ops := []Op{{Kind: "measure", Mesh: "m"}}
 		for range 8 {
 			p := solid.PlaneAt(within(r, m.Mesh.Bounds(), 0.9), direction(r))
 			planes = append(planes, p)
@@ -28,7 +31,11 @@ func TestSplitAgainstPeer(t *testing.T) {
 			t.Errorf("%s: %v", m.Name, err)
 			continue
 		}
-		for i, a := range answers {
+		if d := math.Abs(answers[0].Solids[0].Area/m.Mesh.Mass().Area - 1); d > 1e-9 {
+			t.Logf("left out %s: the peer changes its area by %.2g on reading it", m.Name, d)
+			continue
+		}
+		for i, a := range answers[1:] {
 			what := fmt.Sprintf("%s, plane %v·p = %v", m.Name, planes[i].Normal, planes[i].Offset)
 			if a.Error != "" {
 				t.Errorf("%s: peer: %s", what, a.Error)
