@@ -5,7 +5,6 @@ go 1.26.0
 require (
 	github.com/BurntSushi/toml v1.4.1-0.20240526193622-a339e1f7089c // indirect
 	github.com/hpinc/go3mf v0.24.2 // indirect
-	github.com/klauspost/compress v1.20.4 // indirect
 	github.com/pelletier/go-toml/v2 v2.4.3 // indirect
 	github.com/peterstace/simplefeatures v0.58.0 // indirect
 	github.com/pkg/errors v0.9.1 // indirect

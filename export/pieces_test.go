@@ -156,8 +156,13 @@ func TestPiecesThatCannotBeWritten(t *testing.T) {
 
 func TestFileNames(t *testing.T) {
 	for _, c := range [][3]string{
-		{"B1", "Blade, tip", "B1-blade-tip"}, {"B1", "", "B1"}, {"../B1", "../../etc", "B1-etc"}, {"", "", "piece"}, {"COM1", "", "piece-COM1"},
-		{"G2", "Griff größer", "G2-griff-größer"}, {"/", "?*", "piece"},
+		{"B1", "Blade, tip", "B1-blade-tip"},
+		{"B1", "", "B1"},
+		{"../B1", "../../etc", "B1-etc"},
+		{"", "", "piece"},
+		{"COM1", "", "piece-COM1"},
+		{"G2", "Griff größer", "G2-griff-größer"},
+		{"/", "?*", "piece"},
 	} {
 		if got := fileName(c[0], c[1]); got != c[2] {
 			t.Errorf("fileName(%q, %q) = %q, want %q", c[0], c[1], got, c[2])

@@ -5,9 +5,11 @@ package render
 // propText are the two heights in the maker's units.
 func Beside(title, note string, objects []Object, sight Sight, person float64, personText, propText string, imperial bool) Scene {
 	axis, _, toward := sight.resolve(objects)
-	scene := Scene{Title: title, Note: note, Objects: objects, Imperial: imperial,
+	scene := Scene{
+		Title: title, Note: note, Objects: objects, Imperial: imperial,
 		Camera: Camera{View: toward.Neg(), Up: axis},
-		Person: &Person{Height: person, Text: personText}}
+		Person: &Person{Height: person, Text: personText},
+	}
 	f := scene.Camera.frame()
 	b := flatBounds(objects, f)
 	if propText != "" && !b.Empty() {

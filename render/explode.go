@@ -1,17 +1,20 @@
 package render
 
 import (
+	"fmt"
 	"math"
 
 	"ferrule/solid"
 )
 
-// Piece is one piece of the prop where it sits in the assembled prop.
+// Piece is one piece of the prop where it sits in the assembled prop. Copies of a
+// piece are given one by one with the same Code and share one tag.
 type Piece struct {
 	Mesh   *solid.Mesh
-	Code   string // "B1"; no tag when empty
-	Detail string // "×2", or empty
-	Group  int    // index into Groups: the printer it is made on
+	Place  solid.Transform // where the mesh sits; the zero value leaves it
+	Code   string          // "B1"; no tag when empty
+	Detail string          // second line of the tag; the number of copies when empty
+	Group  int             // index into Groups: the printer it is made on
 }
 
 // Bar is a rod or pin where it sits in the assembled prop: its ends and its
@@ -28,7 +31,11 @@ type Bar struct {
 func Exploded(title, note string, pieces []Piece, bars []Bar, groups []string, sight Sight) Scene {
 	objects := make([]Object, len(pieces))
 	for i, p := range pieces {
-		objects[i] = Object{Mesh: p.Mesh, Tone: ToneOf(p.Group), Label: p.Code, Detail: p.Detail}
+		m := p.Mesh
+		if m != nil && p.Place != (solid.Transform{}) {
+			m = m.Transformed(p.Place)
+		}
+		objects[i] = Object{Mesh: m, Tone: ToneOf(p.Group), Label: p.Code, Detail: p.Detail}
 	}
 	axis, across, toward := sight.resolve(objects)
 	scene := Scene{Title: title, Note: note, Camera: tilted(axis, across, toward, 0.30, 0.30)}
@@ -37,6 +44,7 @@ func Exploded(title, note string, pieces []Piece, bars []Bar, groups []string, s
 		objects[i].Place = solid.Translation(a.moves[i])
 		objects[i].Row = a.rows[i]
 	}
+	shareTags(objects, scene.Camera.frame())
 	scene.Objects = objects
 	for _, b := range bars {
 		scene.Objects = append(scene.Objects, a.bar(b)...)
@@ -59,6 +67,41 @@ func Exploded(title, note string, pieces []Piece, bars []Bar, groups []string, s
 		scene.Keys = append(scene.Keys, Key{Steel, "rods and pins"})
 	}
 	return scene
+}
+
+// shareTags leaves the tag of copies on the highest of them, with their number.
+func shareTags(objects []Object, f frame) {
+	type copies struct {
+		highest, count int
+		height         float64
+	}
+	of := map[string]*copies{}
+	for i, o := range objects {
+		if o.Label == "" || o.Mesh.Empty() {
+			continue
+		}
+		height := f.flat(o.place().Apply(o.Mesh.Bounds().Center())).Y
+		c := of[o.Label]
+		if c == nil {
+			c = &copies{highest: i, height: height}
+			of[o.Label] = c
+		}
+		c.count++
+		if height > c.height {
+			c.highest, c.height = i, height
+		}
+	}
+	for i := range objects {
+		o := &objects[i]
+		c := of[o.Label]
+		switch {
+		case c == nil || c.count == 1:
+		case c.highest != i:
+			o.Label = ""
+		case o.Detail == "":
+			o.Detail = fmt.Sprintf("×%d", c.count)
+		}
+	}
 }
 
 // barMesh returns a closed round bar, nil when it has no length or thickness.

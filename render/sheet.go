@@ -140,8 +140,10 @@ func (s *sheet) background() {
 	}
 	// Short ticks at the middle of each side, for pinning and folding.
 	for _, t := range [][2]point{
-		{{s.width / 2, g}, {s.width / 2, g + 9*u}}, {{s.width / 2, s.height - g}, {s.width / 2, s.height - g - 9*u}},
-		{{g, s.height / 2}, {g + 9*u, s.height / 2}}, {{s.width - g, s.height / 2}, {s.width - g - 9*u, s.height / 2}},
+		{{s.width / 2, g}, {s.width / 2, g + 9*u}},
+		{{s.width / 2, s.height - g}, {s.width / 2, s.height - g - 9*u}},
+		{{g, s.height / 2}, {g + 9*u, s.height / 2}},
+		{{s.width - g, s.height / 2}, {s.width - g - 9*u, s.height / 2}},
 	} {
 		s.pen.line(1.6*u, ink, t[0], t[1])
 	}

@@ -2,6 +2,7 @@ package render
 
 import (
 	"cmp"
+	"math"
 	"slices"
 
 	"ferrule/solid"
@@ -23,10 +24,7 @@ func findTags(scene Scene) []tag {
 		if o.Label == "" || o.Mesh.Empty() {
 			continue
 		}
-		at := o.Mesh.Bounds().Center()
-		if o.Anchor != nil {
-			at = *o.Anchor
-		}
+		at := anchorOf(o, f)
 		all = append(all, tag{object: i, anchor: o.place().Apply(at), label: o.Label, detail: o.Detail})
 	}
 	slices.SortStableFunc(all, func(a, b tag) int {
@@ -34,6 +32,39 @@ func findTags(scene Scene) []tag {
 	})
 	return all
 }
+
+// anchorOf returns the point of the object's mesh that its tag points at: the
+// middle of its box where the mesh is seen there, else, as with a crescent, the
+// middle of the nearest triangle in the picture.
+func anchorOf(o Object, f frame) solid.Vec {
+	if o.Anchor != nil {
+		return *o.Anchor
+	}
+	at := o.Mesh.Bounds().Center()
+	view := viewOf(o, f)
+	p := view.Apply(at)
+	best, nearest := at, math.Inf(1)
+	n := int32(len(o.Mesh.Vertices))
+	for i, t := range o.Mesh.Triangles {
+		if min(t[0], t[1], t[2]) < 0 || max(t[0], t[1], t[2]) >= n {
+			continue
+		}
+		a, b, c := o.Mesh.Corners(i)
+		middle := a.Add(b).Add(c).Mul(1.0 / 3)
+		a, b, c = view.Apply(a), view.Apply(b), view.Apply(c)
+		if cross(a, b, p) >= 0 && cross(b, c, p) >= 0 && cross(c, a, p) >= 0 && cross(a, b, c) > 0 {
+			return at
+		}
+		q := view.Apply(middle)
+		if d := math.Hypot(q.X-p.X, q.Y-p.Y); d < nearest {
+			best, nearest = middle, d
+		}
+	}
+	return best
+}
+
+// cross returns twice the area of a, b, c as the picture shows them.
+func cross(a, b, c solid.Vec) float64 { return (b.X-a.X)*(c.Y-a.Y) - (b.Y-a.Y)*(c.X-a.X) }
 
 // tagRow is the tags standing in one line, over or under the objects of a row.
 type tagRow struct {

@@ -122,8 +122,20 @@ func roundImperial(want float64) (length float64, parts int, text string) {
 		inches float64
 		parts  int
 		text   string
-	}{{0.25, 2, "1/4 in"}, {0.5, 2, "1/2 in"}, {1, 4, "1 in"}, {2, 4, "2 in"}, {3, 3, "3 in"}, {6, 6, "6 in"},
-		{12, 4, "1 ft"}, {24, 4, "2 ft"}, {36, 3, "3 ft"}, {60, 5, "5 ft"}, {120, 5, "10 ft"}, {1200, 5, "100 ft"}}
+	}{
+		{0.25, 2, "1/4 in"},
+		{0.5, 2, "1/2 in"},
+		{1, 4, "1 in"},
+		{2, 4, "2 in"},
+		{3, 3, "3 in"},
+		{6, 6, "6 in"},
+		{12, 4, "1 ft"},
+		{24, 4, "2 ft"},
+		{36, 3, "3 ft"},
+		{60, 5, "5 ft"},
+		{120, 5, "10 ft"},
+		{1200, 5, "100 ft"},
+	}
 	best := steps[0]
 	for _, s := range steps {
 		if s.inches*inch <= want {
