@@ -60,7 +60,7 @@ func sniff(head []byte, size int64, ext string) Format {
 		return ThreeMF
 	case isBinarySTL(head, size):
 		return STLBinary
-	case isText(head) && startsWithWord(head, "solid"):
+	case isASCIISTL(head):
 		return STLASCII
 	case isText(head) && looksLikeOBJ(head):
 		return OBJ
@@ -86,7 +86,17 @@ func isBinarySTL(head []byte, size int64) bool {
 	if stlHeader+stlRecord*int64(countField(head)) == size {
 		return true
 	}
-	return startsWithWord(head, "solid") && !isText(head)
+	return startsWithWord(head, "solid") && !isASCIISTL(head)
+}
+
+// isASCIISTL reports whether the file begins as an ASCII STL does. A few control
+// characters, as old systems put at the end of a text, do not make it binary.
+func isASCIISTL(head []byte) bool {
+	if !startsWithWord(head, "solid") {
+		return false
+	}
+	low := bytes.ToLower(head)
+	return isText(head) || bytes.Contains(low, []byte("facet")) && bytes.Contains(low, []byte("vertex"))
 }
 
 // isText reports whether the bytes hold no control characters but blanks.

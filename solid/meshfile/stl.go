@@ -1,7 +1,6 @@
 package meshfile
 
 import (
-	"bytes"
 	"context"
 	"encoding/binary"
 	"errors"
@@ -34,9 +33,9 @@ func ReadSTL(ctx context.Context, r io.ReaderAt, size int64, name string, lim Li
 	var f *File
 	var err error
 	switch {
-	case isBinarySTL(head, size), size >= stlHeader && !isText(head) && !bytes.HasPrefix(head, []byte("\xff\xfe")):
+	case isBinarySTL(head, size), size >= stlHeader && !isText(head) && !isASCIISTL(head):
 		f, err = readBinarySTL(ctx, r, size, name, lim)
-	case !isText(head):
+	case !isText(head) && !isASCIISTL(head):
 		err = errors.New("neither ASCII STL nor long enough for a binary one (84 bytes): export or copy it again")
 	default:
 		f, err = readASCIISTL(ctx, io.NewSectionReader(r, 0, size), name, lim)

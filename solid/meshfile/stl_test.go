@@ -245,6 +245,8 @@ func TestASCIISTLWithFaults(t *testing.T) {
 		{"NaN corner", replace("vertex 0 0 0", "vertex nan 0 0"), "part", 3, false, "1 triangle with a NaN"},
 		{"point twice", replace("endsolid", fmt.Sprintf(facet, "9 9 9", "9 9 9", "0 0 1")+"endsolid"), "part", 4, true, "1 triangle with two corners"},
 		{"garbage after", whole + "\n\nexported <with> love", "part", 4, true, "3 unknown words skipped, the first \"exported\" in line 33"},
+		{"padded with zeros", whole + strings.Repeat("\x00", 100), "part", 4, true, ""},
+		{"end mark of an old system", whole + "\x1a", "part", 4, true, ""},
 		{"two solids", whole + asciiTetra("guard"), "part|guard", 8, true, ""},
 		{"two solids without ends", strings.ReplaceAll(whole+asciiTetra("guard"), "endsolid", "#"), "part|guard", 8, true, "endsolid"},
 		{"two without names", asciiTetra("") + asciiTetra(""), "file|file 2", 8, true, ""},
