@@ -10,11 +10,27 @@ import (
 // corners; beyond it only their shape decides.
 const crowded = 4000
 
-// clipEars covers a long loop by cutting off its best ear again and again, seen
-// along the normal of the loop's area vector.
+// clipEars covers a long loop by cutting off its best ear again and again, in
+// two ways, and keeps the cover of less area: one judges ears as seen along the
+// normal of the loop's area vector, which suits open rims; the other takes the
+// shortest cut first, which zips the two sides of a crack.
 func clipEars(loop []solid.Vec) [][3]int32 {
-	c := newClipper(loop)
-	out := make([][3]int32, 0, len(loop)-2)
+	sum := func(patch [][3]int32) (a float64) {
+		for _, t := range patch {
+			a += area(loop[t[0]], loop[t[1]], loop[t[2]])
+		}
+		return a
+	}
+	seen, zipped := newClipper(loop, false).run(), newClipper(loop, true).run()
+	if sum(zipped) < sum(seen) {
+		return zipped
+	}
+	return seen
+}
+
+func (c *clipper) run() [][3]int32 {
+	n := len(c.p)
+	out := make([][3]int32, 0, n-2)
 	for c.left > 3 && c.ears.Len() > 0 {
 		e := heap.Pop(&c.ears).(ear)
 		if c.gone[e.at] || c.stamp[e.at] != e.stamp {
@@ -33,7 +49,7 @@ func clipEars(loop []solid.Vec) [][3]int32 {
 		c.push(a)
 		c.push(b)
 	}
-	for i := range loop {
+	for i := range n {
 		if i := int32(i); !c.gone[i] {
 			return append(out, [3]int32{c.before[i], i, c.after[i]})
 		}
@@ -73,12 +89,13 @@ type clipper struct {
 	gone          []bool
 	ears          ears
 	left          int
+	zip           bool // shortest cut first
 }
 
-func newClipper(loop []solid.Vec) *clipper {
+func newClipper(loop []solid.Vec, zip bool) *clipper {
 	n := len(loop)
 	c := &clipper{p: make([]solid.Vec, n), before: make([]int32, n), after: make([]int32, n),
-		stamp: make([]int32, n), gone: make([]bool, n), left: n}
+		stamp: make([]int32, n), gone: make([]bool, n), left: n, zip: zip}
 	var normal solid.Vec
 	for i := range loop {
 		normal = normal.Add(loop[i].Sub(loop[0]).Cross(loop[(i+1)%n].Sub(loop[0])))
@@ -98,14 +115,16 @@ func newClipper(loop []solid.Vec) *clipper {
 	return c
 }
 
-// push rates the ear at corner i: the sine of its least angle, negative where
-// the loop turns inward.
+// push rates the ear at corner i: by its area in the square of its longest side,
+// negative where the loop turns inward.
 func (c *clipper) push(i int32) {
 	a, b, d := c.p[c.before[i]], c.p[i], c.p[c.after[i]]
 	x, y, z := b.Sub(a), d.Sub(b), a.Sub(d)
 	long := max(x.Dot(x), y.Dot(y), z.Dot(z))
 	worth := -1.0
-	if long > 0 {
+	if c.zip {
+		worth = -z.Dot(z)
+	} else if long > 0 {
 		worth = turn(a, b, d) / long
 	}
 	c.stamp[i]++
@@ -116,6 +135,9 @@ func turn(a, b, d solid.Vec) float64 { return (b.X-a.X)*(d.Y-a.Y) - (b.Y-a.Y)*(d
 
 // blocked reports whether the ear would cover another corner or turns inward.
 func (c *clipper) blocked(i int32) bool {
+	if c.zip {
+		return false
+	}
 	a, b := c.before[i], c.after[i]
 	if turn(c.p[a], c.p[i], c.p[b]) <= 0 {
 		return true

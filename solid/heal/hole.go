@@ -58,15 +58,16 @@ func (s *surface) closeHoles(opt Options, diagonal float64, r *Report) error {
 // twice is parted there, so that every rim is simple.
 func (s *surface) loops() [][]int32 {
 	var all [][]int32
-	seen := map[int32]bool{}
+	onward := s.onward()
+	seen := make([]bool, len(s.twin))
 	where := map[int32]int{} // vertex → its position on the present walk
 	for start, g := range s.twin {
-		if g != open || seen[int32(start)] {
+		if g != open || seen[start] {
 			continue
 		}
 		clear(where)
 		var walk []int32
-		for h := int32(start); !seen[h]; h = s.across(h) {
+		for h := int32(start); !seen[h]; h = onward(h) {
 			seen[h] = true
 			v := s.to(h)
 			if i, ok := where[v]; ok {
@@ -84,18 +85,6 @@ func (s *surface) loops() [][]int32 {
 		}
 	}
 	return all
-}
-
-// across returns the open half-edge that ends where the open half-edge h
-// starts, round the fan of triangles between them.
-func (s *surface) across(h int32) int32 {
-	for {
-		h = prev(h)
-		if s.twin[h] == open {
-			return h
-		}
-		h = s.twin[h]
-	}
 }
 
 func measure(loop []solid.Vec, patch [][3]int32) Hole {

@@ -125,6 +125,43 @@ func TestRepairRefuses(t *testing.T) {
 	}
 }
 
+// Two halves of a tube whose rims have 300 and 500 corners leave a row of
+// cracks of hardly any width: it must be zipped, not bridged.
+func TestSeamIsZipped(t *testing.T) {
+	const r, h = 100.0, 50.0
+	m := &solid.Mesh{Vertices: []solid.Vec{{Z: -h}, {Z: h}}}
+	for side, n := range []int32{300, 500} {
+		base := int32(len(m.Vertices))
+		for i := range n {
+			s, c := math.Sincos(2 * math.Pi * float64(i*1500/n) / 1500) // shared corners to the bit
+			m.Vertices = append(m.Vertices, solid.Vec{X: r * c, Y: r * s})
+		}
+		for i := range n {
+			t := solid.Triangle{int32(side), base + (i+1)%n, base + i}
+			if side == 1 {
+				t[1], t[2] = t[2], t[1]
+			}
+			m.Triangles = append(m.Triangles, t)
+		}
+	}
+	out, r2, err := Repair(m, Options{CloseLarge: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	// A double cone: the two polygons' areas differ by parts in ten thousand.
+	want := math.Pi * r * r * h * 2 / 3
+	if v := out.Volume(); math.Abs(v-want) > 1e-3*want {
+		t.Errorf("volume %v, want %v; %v", v, want, r2.Steps)
+	}
+	var seam float64
+	for _, h := range r2.Holes {
+		seam += h.Area
+	}
+	if seam > 0.002*math.Pi*r*r {
+		t.Errorf("the seam took %v mm² to close", seam)
+	}
+}
+
 func with(m *solid.Mesh, change func(*solid.Mesh)) *solid.Mesh { change(m); return m }
 
 func turned(t solid.Triangle) solid.Triangle { return solid.Triangle{t[0], t[2], t[1]} }

@@ -8,7 +8,7 @@ import (
 
 // exhaustive is the longest rim whose best cover is found by trying all: the
 // work grows with the cube.
-const exhaustive = 80
+const exhaustive = 160
 
 // triangulate covers a closed loop in space with n−2 triangles, given as
 // positions in the loop and wound along it.

@@ -28,7 +28,9 @@ func (s *surface) weld(tolerance float64, r *Report) {
 		trial := Report{}
 		s.dropRepeated(&trial)
 		newRim, left := s.rim()
-		if left >= count {
+		// Points in the very same place are one even if their edges do not match:
+		// the seam between them is then a crack, not two holes.
+		if left > count || left == count && d > 0 {
 			s.t = old
 			continue
 		}
