@@ -140,6 +140,13 @@ func (p *proposal) part(w *strings.Builder, g *guess) {
 	if g.loose {
 		line("loose = true", "printed apart, not in the line")
 	}
+	if g.mesh.Holes != "" {
+		line("close_holes = true", "AGREED FOR YOU: "+g.mesh.Holes+". Closed flat so that it can be planned; better closed in the modeller")
+	}
+	if g.mesh.Broken != "" {
+		line("ignore = true", "cannot be used: "+g.mesh.Broken)
+		return
+	}
 	if g.ignore {
 		line("ignore = true", "take this line away, and put it at the other, to build this one")
 	}

@@ -17,6 +17,9 @@ type MeshSurvey struct {
 	Min, Max [3]float64 // corners of the box around the mesh
 	Volume   float64    // mm³; 0 when the mesh is open
 
+	Holes  string // what is open and too large to be closed unasked; "" for a closed mesh
+	Broken string // why no solid can be made of it; "" for a sound or healed mesh
+
 	// Keys of meshes earlier in the list that this one …
 	SameAs    string // … has the same shape as
 	MirrorOf  string // … is the mirror image of
