@@ -2,6 +2,7 @@ package intake
 
 import (
 	"context"
+	"errors"
 	"fmt"
 	"io/fs"
 	"path/filepath"
@@ -132,6 +133,11 @@ func (s *surveyor) units() {
 		f, mm := &s.found[i], 1.0
 		if s.stated[i] == "" {
 			f.Unit, f.UnitWhy, mm = unit, "guessed, all meshes together are "+why, unitLength(unit)
+			if own := longest(finite(m)); own > 0 && own*mm < leastPart {
+				f.Unit, f.UnitWhy = GuessUnit(own)
+				f.UnitWhy = "guessed apart from the others, beside which it would be a speck: " + f.UnitWhy
+				mm = unitLength(f.Unit)
+			}
 		} else {
 			f.Unit, f.UnitWhy = shortUnit(s.stated[i]), "stated in the file"
 		}
@@ -159,8 +165,14 @@ func shortUnit(unit string) string {
 func (s *surveyor) heal(i int) Part {
 	f := &s.found[i]
 	out, _, err := heal.Repair(s.meshes[i], heal.Options{})
+	var open *heal.OpenError
+	if errors.As(err, &open) {
+		f.Holes = strings.TrimSuffix(open.Error(), ". Close it in the modeller, or agree to closing it flat")
+		out, _, err = heal.Repair(s.meshes[i], heal.Options{CloseLarge: true})
+	}
 	s.meshes[i] = nil
 	if err != nil {
+		f.Broken = err.Error()
 		s.faults = append(s.faults, fmt.Sprintf("%s: %v", f.Key(), err))
 		return Part{Name: f.Key()}
 	}

@@ -14,6 +14,7 @@ const (
 	mostMetres = 8    // units: more would be a prop of eight metres
 	leastMM    = 150  // units: less would be shorter than a hand's span
 	mostMM     = 8000 // units
+	leastPart  = 1    // mm: a mesh smaller than that is in another unit than its neighbours
 	usualProp  = 2000 // mm, to choose between inches and centimetres
 )
 

@@ -7,6 +7,7 @@ import (
 
 	"ferrule/intake"
 	"ferrule/quantity"
+	"ferrule/solid/heal"
 )
 
 // assumptions gathers what was taken for granted and where to change it.
@@ -26,9 +27,16 @@ func (m *maker) assumptions(p *Plan) {
 func repairs(h intake.Health) []string {
 	var out []string
 	for _, s := range h.Repairs.Steps {
-		out = append(out, s.Text)
+		if s.Kind != heal.HoleClosed { // listed one by one below
+			out = append(out, s.Text)
+		}
 	}
-	for _, hole := range h.Repairs.Holes {
+	const most = 6
+	for i, hole := range h.Repairs.Holes {
+		if i == most {
+			out = append(out, fmt.Sprintf("and %d smaller holes closed", len(h.Repairs.Holes)-most))
+			break
+		}
 		out = append(out, "hole closed: "+hole.String())
 	}
 	if h.United > 0 {

@@ -122,18 +122,15 @@ func checkPieces(t *testing.T, dir string, p *plan.Plan) {
 				continue
 			}
 			for _, o := range file.Objects {
-				for _, place := range o.Places {
-					copies++
-					m := o.Mesh.Transformed(place)
-					if err := m.Check(); err != nil {
-						t.Errorf("%s: %v", name, err)
-					}
-					if err := v.Holds(m.Vertices, solid.Identity()); err != nil {
-						t.Errorf("%s: %v", name, err)
-					}
-					if got, want := m.Volume(), piece.Volume.Value; math.Abs(got-want) > 1e-6*want {
-						t.Errorf("%s: volume %g, the plan says %g", name, got, want)
-					}
+				copies++
+				if err := o.Mesh.Check(); err != nil {
+					t.Errorf("%s: %v", name, err)
+				}
+				if err := v.Holds(o.Mesh.Vertices, solid.Identity()); err != nil {
+					t.Errorf("%s: %v", name, err)
+				}
+				if got, want := o.Mesh.Volume(), piece.Volume.Value; math.Abs(got-want) > 1e-6*want {
+					t.Errorf("%s: volume %g, the plan says %g", name, got, want)
 				}
 			}
 		}

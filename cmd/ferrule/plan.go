@@ -2,6 +2,7 @@ package main
 
 import (
 	"context"
+	"errors"
 	"flag"
 	"fmt"
 	"io"
@@ -23,6 +24,12 @@ func planCommand(ctx context.Context, args []string, out, errs io.Writer) (int, 
 		return 0, err
 	}
 	path, err := buildFile(rest[0])
+	if errors.Is(err, errNoBuild) {
+		fmt.Fprintf(out, "%s holds no build file: writing a first one\n", rest[0])
+		if err = writeStart(ctx, rest[0], out, errs); err == nil {
+			path, err = buildFile(rest[0])
+		}
+	}
 	if err != nil {
 		return 0, err
 	}
@@ -59,6 +66,9 @@ func makePlan(ctx context.Context, path string, o plan.Output, out, errs io.Writ
 	return 3, nil
 }
 
+// errNoBuild says that a folder holds no build file.
+var errNoBuild = errors.New("the folder holds no build file: write one with \"ferrule start\"")
+
 // buildFile finds the one build file of a folder: the TOML file that begins a
 // build. A file is taken as it is.
 func buildFile(path string) (string, error) {
@@ -81,7 +91,7 @@ func buildFile(path string) (string, error) {
 	}
 	switch len(found) {
 	case 0:
-		return "", fmt.Errorf("%s holds no build file: write one with \"ferrule start %s\"", path, path)
+		return "", errNoBuild
 	case 1:
 		return found[0], nil
 	}
