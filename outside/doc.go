@@ -3,9 +3,9 @@
 // kernel (npm's manifold-3d), and other people's readers of our files (npm's
 // three, Debian's assimp and admesh).
 //
-// In come the folder of models that scripts/outside/models.mjs gathers, named by
-// the environment variable FERRULE_MODELS, and Node with the packages of
-// scripts/outside; out go the peer's measures of the same operations on the same
+// In come the real models that scripts/outside/gather leaves in
+// scripts/outside/models (FERRULE_MODELS may name another scripts/outside) and
+// Node with the packages installed there; out go the peer's measures of the same operations on the same
 // numbers. Nothing else in Ferrule imports this package but scripts/bench.
 //
 // Without those programs its tests are skipped and say what they lack. With

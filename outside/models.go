@@ -18,13 +18,15 @@ type Model struct {
 	Healed bool // it was open or badly wound and was mended by solid/heal
 }
 
-// FindModels returns the folder of real models: FERRULE_MODELS, or
-// scripts/outside/models in the given root. The error says how to get them.
+// FindModels returns the folder of real models: models in the folder named by
+// FERRULE_MODELS, or in scripts/outside of the given root. The error says how to
+// get them.
 func FindModels(root string) (string, error) {
 	folder := os.Getenv("FERRULE_MODELS")
 	if folder == "" {
-		folder = filepath.Join(root, "scripts", "outside", "models")
+		folder = filepath.Join(root, "scripts", "outside")
 	}
+	folder = filepath.Join(folder, "models")
 	if _, err := os.Stat(filepath.Join(folder, "real.json")); err != nil {
 		return "", errors.New("no real models: run scripts/test, which gathers them, or set FERRULE_MODELS")
 	}

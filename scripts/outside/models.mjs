@@ -5,10 +5,9 @@
 // OUT/real/*.obj  the models, longest side 200 mm, coordinates rounded to
 //                 float32 so that every kernel starts from the same numbers
 // OUT/real.json   what each is and where it came from
-// OUT/objects, OUT/polytopes, OUT/broken, OUT/misc   npm's stl-models as it is
 //
 // Nothing here is mended: open or self-touching surfaces stay so.
-import { cpSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import { gunzipSync } from 'node:zlib';
@@ -40,9 +39,6 @@ const add = (name, source, mesh) => {
 };
 
 const stl = dirname(require.resolve('stl-models/package.json'));
-for (const folder of ['objects', 'polytopes', 'broken', 'misc']) {
-  cpSync(join(stl, folder), join(out, folder), { recursive: true });
-}
 add('bunny', 'npm stl-models, a laser scan', readSTL(join(stl, 'objects', 'bunny.bin.stl')));
 add('gearwheel', 'npm stl-models, a drawn part', readSTL(join(stl, 'objects', 'gearwheel.bin.stl')));
 add('teapot', 'npm teapot, the classic patches', require('teapot'));
