@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"sync"
 	"testing"
 
 	"ferrule/build"
@@ -16,9 +17,12 @@ import (
 	"ferrule/solid/query"
 )
 
+// made once: no test changes the meshes.
+var made = sync.OnceValues(func() ([]demo.Part, error) { return demo.Parts(context.Background()) })
+
 func parts(t testing.TB) []demo.Part {
 	t.Helper()
-	all, err := demo.Parts(context.Background())
+	all, err := made()
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -97,8 +101,9 @@ func TestPartsTouchAndDoNotOverlap(t *testing.T) {
 	// The blade stands on the hub, between the horns.
 	blade := byName(t, all, "blade").Mesh
 	tree := query.New(byName(t, all, "guard").Mesh)
+	foot := blade.Bounds().Min.Z
 	for i := 0; i < len(blade.Vertices); i += 7 {
-		if v := blade.Vertices[i]; v.Z > blade.Bounds().Min.Z+0.01 && tree.Inside(v) {
+		if v := blade.Vertices[i]; v.Z > foot+0.01 && tree.Inside(v) {
 			t.Fatalf("the blade runs into the guard at %v", v)
 		}
 	}

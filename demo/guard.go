@@ -133,7 +133,8 @@ func (s seat) rim(h float64, p solid.Vec) float64 {
 // hub is the socket in the middle: round below where the collar meets it, as wide as the
 // blade's foot above.
 func hub() (*solid.Mesh, error) {
-	const rings, steps = 76, 176
+	const flutes = 14
+	const rings, steps = 76, 14 * flutes
 	return shape.Grid(rings+1, steps, func(i, k int) solid.Vec {
 		q := float64(i) / rings
 		wide := lerp(25, 39, smooth(0, 0.55, q)) + 2.5*bump((q-0.55)/0.3)
@@ -141,8 +142,7 @@ func hub() (*solid.Mesh, error) {
 		// Three mouldings: foot, waist and lip.
 		bead := 1.8*bump((q-0.06)/0.055) + 2.2*bump((q-0.93)/0.06) + 1.2*bump((q-0.8)/0.05)
 		s, c := math.Sincos(2 * math.Pi * float64(k) / steps)
-		// Shallow flutes between the beads, sixteen around.
-		flute := 1.1 * smooth(0.16, 0.24, q) * (1 - smooth(0.64, 0.72, q)) * (0.5 + 0.5*math.Cos(32*math.Pi*float64(k)/steps))
+		flute := 1.7 * smooth(0.16, 0.25, q) * (1 - smooth(0.62, 0.71, q)) * scoop(flutes*float64(k)/steps)
 		return solid.Vec{X: (wide + bead - flute) * c, Y: (deep + bead - flute) * s, Z: lerp(collarTop, hubTop, q)}
 	})
 }

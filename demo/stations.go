@@ -28,4 +28,11 @@ func bump(x float64) float64 {
 	return 0.5 + 0.5*math.Cos(math.Pi*x)
 }
 
+// scoop is a row of hollows of depth and width one, with sharp ridges between them
+// at the whole numbers.
+func scoop(x float64) float64 {
+	x -= math.Floor(x)
+	return 4 * x * (1 - x)
+}
+
 func lerp(a, b, t float64) float64 { return a + (b-a)*t }

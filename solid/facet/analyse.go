@@ -47,19 +47,22 @@ func Analyse(m *solid.Mesh, creaseAngle float64) Report {
 			r.Smooth += length
 			smooth = append(smooth, edge{turn, length})
 		}
-		if twin[h] < 0 {
+		if twin[h] < 0 || s.reach(h) <= r.MaxChord {
 			continue
 		}
 		if c := s.curve(h, twin[h]); c.sag() > r.MaxChord {
 			r.MaxChord, r.Where = c.sag(), c.at(0.5)
 		}
 	}
-	for t := range s.tris {
-		if p, lift := s.middle(int32(t), twin); lift > r.MaxChord {
+	for t := range int32(len(s.tris)) {
+		if max(s.reach(3*t), s.reach(3*t+1), s.reach(3*t+2)) <= r.MaxChord {
+			continue
+		}
+		if p, lift := s.middle(t, twin); lift > r.MaxChord {
 			r.MaxChord, r.Where = lift, p
 		}
 	}
-	slices.SortStableFunc(smooth, func(a, b edge) int { return cmp.Compare(b.angle, a.angle) })
+	slices.SortFunc(smooth, func(a, b edge) int { return cmp.Compare(b.angle, a.angle) })
 	left := hidden * r.Smooth
 	for _, e := range smooth {
 		r.MaxAngle = e.angle
@@ -68,6 +71,19 @@ func Analyse(m *solid.Mesh, creaseAngle float64) Report {
 		}
 	}
 	return r
+}
+
+// reach bounds how far the arc of a half-edge, and a patch of which it is the
+// most bent edge, may lie from the chord and from the triangle. A handle is at
+// most 4/9 of the chord long and leans by as much as the chord leans out of
+// the tangent plane; arcs along creases are few and not worth a bound.
+func (s *surface) reach(half int32) float64 {
+	from, to := s.corner(half), s.corner(following(half))
+	if from.tangent != none {
+		return math.Inf(1)
+	}
+	d := s.at[to.v].Sub(s.at[from.v])
+	return 0.5 * max(math.Abs(d.Dot(s.normals[from.normal])), math.Abs(d.Dot(s.normals[to.normal])))
 }
 
 // middle returns the middle of the curved patch over triangle t and its distance
