@@ -49,6 +49,25 @@ func bladeEdge(t float64) float64 {
 // bladeSection is the ring at a fraction t: along the front from the back to
 // the edge, and home along the rear.
 func bladeSection(t float64) []solid.Vec {
+	side := bladeSide(t)
+	z := lerp(hubTop, tip, t)
+	ring := make([]solid.Vec, 0, 2*len(side)+6)
+	for _, p := range side {
+		ring = append(ring, solid.Vec{X: p[0], Y: -p[1], Z: z})
+	}
+	for i := len(side) - 1; i >= 0; i-- {
+		ring = append(ring, solid.Vec{X: side[i][0], Y: side[i][1], Z: z})
+	}
+	for i := range 3 { // across the back
+		ring = append(ring, solid.Vec{X: side[0][0], Y: lerp(side[0][1], -side[0][1], float64(i+1)/4), Z: z})
+	}
+	return ring
+}
+
+// bladeSide is the front half of a section from the back to the edge: x and half the
+// thickness there. The points lie alike at every t, so that creases run along the
+// blade.
+func bladeSide(t float64) (side [][2]float64) {
 	back, edge := bladeBack(t), bladeEdge(t)
 	// The ridge runs straight up the rod's line, and leans with the tip above it.
 	ridge := lerp(0, back+0.42*(edge-back), smooth(0.62, 0.9, t))
@@ -61,7 +80,6 @@ func bladeSection(t float64) []solid.Vec {
 	shoulder := lerp(min(1.5, 0.45*full), 0.86*full, foot) // where the cutting bevel starts
 	groove := min(3.4, 0.42*full) * smooth(0.1, 0.16, t) * (1 - smooth(0.56, 0.68, t))
 
-	var side [][2]float64 // x and half thickness
 	put := func(x, y float64) { side = append(side, [2]float64{x, y}) }
 	chamfer := min(1.6, 0.35*backHalf)
 	barb := spur(t)
@@ -96,16 +114,5 @@ func bladeSection(t float64) []solid.Vec {
 		q := float64(i+1) / 6
 		put(lerp(edge-bevel, edge, q), lerp(shoulder, edgeHalf, q))
 	}
-	z := lerp(hubTop, tip, t)
-	ring := make([]solid.Vec, 0, 2*len(side)+6)
-	for _, p := range side {
-		ring = append(ring, solid.Vec{X: p[0], Y: -p[1], Z: z})
-	}
-	for i := len(side) - 1; i >= 0; i-- {
-		ring = append(ring, solid.Vec{X: side[i][0], Y: side[i][1], Z: z})
-	}
-	for i := range 3 { // across the back
-		ring = append(ring, solid.Vec{X: side[0][0], Y: lerp(side[0][1], -side[0][1], float64(i+1)/4), Z: z})
-	}
-	return ring
+	return side
 }

@@ -49,7 +49,9 @@ func New(m *solid.Mesh) *Tree {
 		lo, hi := a.Min(b).Min(c), a.Max(b).Max(c)
 		items[i] = item{
 			[3]float32{float32(lo.X - pad), float32(lo.Y - pad), float32(lo.Z - pad)},
-			[3]float32{float32(hi.X + pad), float32(hi.Y + pad), float32(hi.Z + pad)}, int32(i)}
+			[3]float32{float32(hi.X + pad), float32(hi.Y + pad), float32(hi.Z + pad)},
+			int32(i),
+		}
 	}
 	tokens := make(chan struct{}, max(runtime.GOMAXPROCS(0)-1, 0))
 	t.nodes = grow(nil, items, 0, tokens)
