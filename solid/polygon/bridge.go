@@ -57,7 +57,7 @@ func (c *clipper) visible(h int32) int32 {
 		if x <= at.X && x > hit && p.Y > q.Y {
 			hit = x
 			best = n
-			if p.X < q.X {
+			if p.X > q.X { // the farther end: nothing beyond the edge can hide it
 				best = c.next[n]
 			}
 		}

@@ -167,3 +167,57 @@ func BenchmarkTriangulate10k(b *testing.B) {
 		}
 	}
 }
+
+// A hole close to a slanting side: the bridge must not be hidden by the hole's
+// own loop's neighbours. Found on a real model against an independent kernel.
+func TestTriangulateHoleBesideASlantingSide(t *testing.T) {
+	loops := []Loop{
+		{{-30.239200592041016, -75.00779724121094}, {-30.239200592041016, -31.415599822998047}, {-95.4219970703125, -75.00779724121094}},
+		{
+			{-39.89261930185408, -58.83275992196056}, {-38.64522402511046, -60.667164623612535}, {-36.57758321146639, -63.70782442636508},
+			{-37.13037143697806, -66.36242145704412}, {-38.07250523356235, -70.88672546714216}, {-39.81871662619129, -71.72310808643778},
+			{-42.88246322551236, -73.19056017260053}, {-44.08503572676901, -71.42207133447357}, {-46.19749828194577, -68.31550632228814},
+			{-45.64536827213483, -65.6640730938133}, {-44.702579352816905, -61.136611524014256}, {-42.89344810914534, -60.270086094495156},
+		},
+	}
+	tris, err := Triangulate(loops)
+	if err != nil {
+		t.Fatal(err)
+	}
+	closes(t, loops, tris)
+	if signed, absolute := areaOf(loops, tris); math.Abs(absolute-signed) > 1e-9*absolute {
+		t.Errorf("triangles fold over: areas sum to %g, absolutely to %g", signed, absolute)
+	}
+}
+
+// Small holes strewn over a slanted triangle, as bores leave them.
+func TestTriangulateManyHoles(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		a := rapid.Float64Range(0, 2*math.Pi).Draw(t, "turn")
+		turn := func(p Point) Point {
+			s, c := math.Sincos(a)
+			return Point{p.X*c - p.Y*s, p.X*s + p.Y*c}
+		}
+		loops := []Loop{{turn(Point{0, 0}), turn(Point{120, 0}), turn(Point{0, 120})}}
+		for i := range 5 {
+			for j := range 5 - i {
+				h := star(t, rapid.IntRange(3, 14).Draw(t, "m"), 2, 9, 12+20*float64(i), 12+20*float64(j)).Reversed()
+				for k := range h {
+					h[k] = turn(h[k])
+				}
+				if rapid.Bool().Draw(t, "there") {
+					loops = append(loops, h)
+				}
+			}
+		}
+		tris, err := Triangulate(loops)
+		if err != nil {
+			t.Fatal(err)
+		}
+		closes(t, loops, tris)
+		signed, absolute := areaOf(loops, tris)
+		if want := MomentsOf(loops).Area; math.Abs(signed-want) > 1e-9*want || math.Abs(absolute-want) > 1e-9*want {
+			t.Fatalf("areas sum to %g, absolutely to %g, want %g", signed, absolute, want)
+		}
+	})
+}
