@@ -16,6 +16,7 @@ type guess struct {
 	roleWhy  string // a comment; "" when the name says it
 	process  string
 	material string
+	tooBig   bool // for the small resin printer: resin is only suggested
 	copies   int
 	mirrored int
 	others   []string // files counted in copies and mirrored
@@ -147,8 +148,9 @@ func guesses(survey []MeshSurvey) (parts []*guess, left []string) {
 		}
 		g := &guess{mesh: m, name: nameOf(m, taken), copies: 1}
 		g.role, g.roleWhy = roleOf(m)
-		if material, ok := looksClear(m, g.role); ok && m.fits(smallResinRoom()) {
+		if material, ok := looksClear(m, g.role); ok {
 			g.process, g.material = "resin", material
+			g.tooBig = !m.fits(smallResinRoom())
 		}
 		if original := byKey[m.VersionOf]; m.VersionOf != "" && original != nil {
 			g.ignore = true

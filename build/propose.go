@@ -123,10 +123,14 @@ func (p *proposal) measure(placed []*guess) {
 // source).
 const longProp = 600 // mm
 
+// rodWall is the plastic wanted around a suggested rod: twice what joinery asks,
+// since a box tells little of what is inside it.
+const rodWall = 4 // mm
+
 // suggestRod looks for the thickest usual steel rod that goes straight through
-// the parts in line with the longest one. Only boxes are known here, so it is
-// careful: parts that fill little of their box (bent, hollow, open) are passed
-// by.
+// the longest part and those in line with it, without a gap. Only boxes are
+// known here, so it is careful: parts that fill little of their box (bent,
+// hollow, open) end it.
 func (p *proposal) suggestRod(placed []*guess) {
 	if p.length <= longProp {
 		return
@@ -140,25 +144,59 @@ func (p *proposal) suggestRod(placed []*guess) {
 	if main == nil {
 		return
 	}
-	for _, d := range []float64{12, 10, 8, 6} {
-		var through []string
-		span := 0.0
-		for _, g := range placed {
-			if straight(g) && p.room(main, g) >= d+float64(clearRod)+2*4 {
-				through = append(through, g.name)
-				span += g.mesh.size()[p.axis]
-			}
-		}
-		if span < longProp/2 || len(through) == 0 || p.room(main, main) < d+float64(clearRod)+2*4 {
-			continue
-		}
-		for _, r := range reference.Rods() {
-			if r.Material == "steel" && r.Form == "rod" && float64(r.Diameter) == d {
-				p.rod, p.inRod = &r, through
-				return
-			}
+	var line []*guess // all that the axis meets, from the lower end up
+	for _, g := range placed {
+		if p.room(main, g) > 0 {
+			line = append(line, g)
 		}
 	}
+	slices.SortStableFunc(line, func(a, b *guess) int {
+		return cmp.Compare(a.mesh.Min[p.axis]+a.mesh.Max[p.axis], b.mesh.Min[p.axis]+b.mesh.Max[p.axis])
+	})
+	for _, d := range []float64{12, 10, 8, 6} {
+		takes := func(g *guess) bool { return straight(g) && p.room(main, g) >= d+float64(clearRod)+2*rodWall }
+		run := around(line, main, takes)
+		span := 0.0
+		for _, g := range run {
+			span += g.mesh.size()[p.axis]
+		}
+		if span < longProp/2 {
+			continue
+		}
+		p.rod = steelRod(d)
+		for _, g := range run {
+			p.inRod = append(p.inRod, g.name)
+		}
+		return
+	}
+}
+
+// steelRod returns the plain steel rod of a diameter in mm, nil when the table
+// has none.
+func steelRod(d float64) *reference.Rod {
+	for _, r := range reference.Rods() {
+		if r.Material == "steel" && r.Form == "rod" && float64(r.Diameter) == d {
+			return &r
+		}
+	}
+	return nil
+}
+
+// around returns the longest stretch of line about main in which all take the
+// rod; nil when main does not.
+func around(line []*guess, main *guess, takes func(*guess) bool) []*guess {
+	at := slices.Index(line, main)
+	if at < 0 || !takes(main) {
+		return nil
+	}
+	from, to := at, at+1
+	for from > 0 && takes(line[from-1]) {
+		from--
+	}
+	for to < len(line) && takes(line[to]) {
+		to++
+	}
+	return line[from:to]
 }
 
 // straight reports whether a part is solid enough about its box's middle for a
@@ -166,7 +204,7 @@ func (p *proposal) suggestRod(placed []*guess) {
 // have fullers, which a box does not show: how far a rod goes up one is for the
 // maker to say.
 func straight(g *guess) bool {
-	return g.role != "blade" && g.process != "resin" && g.mesh.fill() >= 0.35
+	return g.role != "blade" && (g.process != "resin" || g.tooBig) && g.mesh.fill() >= 0.35
 }
 
 // room is the width of the widest round bar along the axis, centred on main,

@@ -131,7 +131,9 @@ func (p *proposal) part(w *strings.Builder, g *guess) {
 		}
 		line("# counted here, for their shape: "+comment(strings.Join(shown, ", ")), "")
 	}
-	if g.process != "" {
+	if g.tooBig {
+		line(fmt.Sprintf("# process = %q\n# material = %q", g.process, g.material), "too big for the small resin printer: wake a larger one in the shop file too")
+	} else if g.process != "" {
 		line(fmt.Sprintf("process = %q\nmaterial = %q", g.process, g.material), "")
 	}
 	if g.turn != "" {

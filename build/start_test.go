@@ -81,6 +81,23 @@ func TestStartOfAPropModelledInPlace(t *testing.T) {
 	}
 }
 
+// A rod ends before what it cannot go through; what is beyond is another rod's.
+func TestStartLetsNoRodJumpAPart(t *testing.T) {
+	b, _, text := started(t, []MeshSurvey{
+		mesh("pommel.stl", -20, -20, -30, 20, 20, 0, 0.5),
+		mesh("grip.stl", -17, -17, 0, 17, 17, 700, 0.78),
+		mesh("ring.stl", -20, -20, 700, 20, 20, 720, 0.1),
+		mesh("upper grip.stl", -17, -17, 720, 17, 17, 1000, 0.78),
+		mesh("big orb.stl", -60, -60, 1000, 60, 60, 1120, 0.52),
+	})
+	if len(b.Rods) != 1 || strings.Join(b.Rods[0].Through, "+") != "pommel+grip" {
+		t.Errorf("%+v", b.Rods)
+	}
+	if orb := b.Parts[4]; orb.Process != "" || !strings.Contains(text, "# material = \"clear resin\"  # too big") {
+		t.Errorf("%+v\n%s", orb, text)
+	}
+}
+
 func TestStartStacksPartsAtTheirOwnOrigins(t *testing.T) {
 	cut := mesh("blade_lower.stl", -500, -30, -6, 500, 30, 6, 0.5)
 	cut.VersionOf = "blade.stl"
