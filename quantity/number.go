@@ -25,9 +25,7 @@ func number(s string) (value float64, rest string, ok bool) {
 	}
 	// A whole number may be followed by a fraction: "1 1/2", "1-1/2".
 	tail := strings.TrimLeft(rest, " ")
-	if strings.HasPrefix(tail, "-") {
-		tail = tail[1:]
-	}
+	tail = strings.TrimPrefix(tail, "-")
 	if tail != rest && digitsOnly(s[:len(s)-len(rest)]) {
 		if top, r, ok := decimal(tail); ok {
 			if n, r, ok := over(tail, r); ok && top < n {
