@@ -30,7 +30,7 @@ func Compare(a, b *solid.Mesh) (Relation, solid.Transform) {
 
 // tested is the number of corners of each solid that a map must bring onto the
 // other. More than that are sampled; the third moments watch over the rest.
-const tested = 3000
+const tested = 20000
 
 // tries is the number of maps tried before two solids with many like corners
 // (balls, rings) are given up as different.

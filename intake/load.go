@@ -9,6 +9,7 @@ import (
 	"ferrule/build"
 	"ferrule/quantity"
 	"ferrule/solid"
+	"ferrule/solid/facet"
 )
 
 // Load reads, heals, scales and places the parts of a build whose meshes lie in
@@ -29,7 +30,7 @@ func Load(ctx context.Context, dir string, b *build.Build, fits build.Fits, prog
 		return nil, Notes{}, errors.New("the build has no part to plan")
 	}
 	l.steps.total = 3*len(l.jobs) + 1
-	for _, step := range []func() error{l.read, l.units, l.heal, func() error { return l.place(fits) }, l.measure} {
+	for _, step := range []func() error{l.read, l.units, l.heal, func() error { return l.place(fits) }, l.refine, l.measure} {
 		if err := step(); err != nil {
 			return nil, l.notes, err
 		}
@@ -295,6 +296,35 @@ func (l *loader) warnOfSize() {
 			Text: fmt.Sprintf("the whole prop is %s long, which is hardly meant", quantity.Format(quantity.Length(d), quantity.Metric)),
 			Fix:  "set unit in each [[part]], or a length under [size]"})
 	}
+}
+
+// refine rounds visible facets where the maker agreed to it.
+func (l *loader) refine() error {
+	var agreed []*job
+	for _, j := range l.jobs {
+		if j.part.Refine > 0 {
+			agreed = append(agreed, j)
+		}
+	}
+	l.steps.add(len(agreed))
+	facts := make([]string, len(l.build.Parts))
+	err := l.eachOf(agreed, "rounding", func(j *job) error {
+		m, err := facet.Refine(j.out.Mesh, Crease, float64(j.part.Refine))
+		if err != nil {
+			return fmt.Errorf("part %q (%s): refine: %w", j.part.Name, j.part.File, err)
+		}
+		if n := len(m.Triangles); n > len(j.out.Mesh.Triangles) {
+			facts[j.index] = fmt.Sprintf("%s: facets rounded to %s: %d triangles became %d", j.part.Name, j.part.Refine, len(j.out.Mesh.Triangles), n)
+		}
+		j.out.Mesh = m
+		return nil
+	})
+	for _, f := range facts {
+		if f != "" {
+			l.notes.Facts = append(l.notes.Facts, f)
+		}
+	}
+	return err
 }
 
 func (l *loader) measure() error {

@@ -231,3 +231,19 @@ func TestHealthMeasures(t *testing.T) {
 		t.Errorf("%d copies", parts[1].Copies)
 	}
 }
+
+func TestRefineIsTheMakersChoice(t *testing.T) {
+	dir := folder(t, map[string]*solid.Mesh{"orb": moved3(shape.Sphere(solid.Vec{}, 40, 3), 0, 0, 40), "edge": box(10, 10, 10)})
+	parts, notes := load(t, dir, build.Build{Parts: []build.Part{
+		{Name: "orb", File: "orb.stl", Unit: "mm", Refine: 0.1}, {Name: "as it is", File: "orb.stl", Unit: "mm", Loose: true}, {Name: "edge", File: "edge.stl", Unit: "mm", Refine: 0.1, Loose: true}}})
+	ball := 4 * math.Pi / 3 * 40 * 40 * 40
+	if v := parts[0].Health.Volume; math.Abs(v-ball) > 0.01*ball || parts[0].Health.Facets.MaxChord > 0.1 {
+		t.Errorf("volume %v of %v, %+v", v, ball, parts[0].Health.Facets)
+	}
+	if parts[1].Health.Volume > 0.995*ball || len(parts[2].Mesh.Triangles) != 12 {
+		t.Errorf("what was not to be rounded was: %v, %d", parts[1].Health.Volume, len(parts[2].Mesh.Triangles))
+	}
+	if !strings.Contains(strings.Join(notes.Facts, "\n"), "orb: facets rounded to") {
+		t.Errorf("%v", notes.Facts)
+	}
+}

@@ -5,6 +5,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strings"
 
 	"ferrule/solid"
 )
@@ -53,6 +54,9 @@ func (n *Notes) compare(ctx context.Context, parts []Part) {
 		figures[i] = figureOf(parts[i].Mesh)
 	}
 	n.twins(ctx, parts, figures)
+	for i := range parts {
+		n.bodies(ctx, &parts[i])
+	}
 	n.versions(ctx, parts)
 }
 
@@ -98,6 +102,48 @@ func (n *Notes) twins(ctx context.Context, parts []Part, figures []*figure) {
 		}
 		n.Facts = append(n.Facts, text)
 	}
+}
+
+// manyBodies is the number of separate solids in one part beyond which they
+// are not compared: chips, not stones.
+const manyBodies = 300
+
+// bodies counts the shapes of a part's separate solids.
+func (n *Notes) bodies(ctx context.Context, p *Part) {
+	p.Shapes = nil
+	switch solids := p.Health.Shells - p.Health.Voids; {
+	case solids <= 1:
+		p.Shapes = []int{1}
+		return
+	case solids > manyBodies:
+		return
+	}
+	var kinds []*matcher
+	for _, b := range bodiesOf(p.Mesh) {
+		if ctx.Err() != nil {
+			return
+		}
+		f := figureOf(b)
+		k := slices.IndexFunc(kinds, func(m *matcher) bool { r, _ := m.compare(f); return r == Same })
+		if k < 0 {
+			k = len(kinds)
+			kinds, p.Shapes = append(kinds, newMatcher(f)), append(p.Shapes, 0)
+		}
+		p.Shapes[k]++
+	}
+	slices.SortFunc(p.Shapes, func(a, b int) int { return b - a })
+	words := make([]string, 0, 6)
+	total := 0
+	for i, c := range p.Shapes {
+		total += c
+		if i < 5 {
+			words = append(words, fmt.Sprint(c))
+		}
+	}
+	if len(p.Shapes) > 5 {
+		words = append(words, fmt.Sprintf("%d more", len(p.Shapes)-5))
+	}
+	n.Facts = append(n.Facts, fmt.Sprintf("%s: holds %d separate solids of %d shapes (%s)", p.Name, total, len(p.Shapes), strings.Join(words, " + ")))
 }
 
 // samePlace reports whether the boxes of two meshes coincide.

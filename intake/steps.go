@@ -26,6 +26,12 @@ func (s *steps) skip(n int) {
 	s.lock.Unlock()
 }
 
+func (s *steps) add(n int) {
+	s.lock.Lock()
+	s.total += n
+	s.lock.Unlock()
+}
+
 func (s *steps) step(n int, what string) {
 	s.lock.Lock()
 	defer s.lock.Unlock()

@@ -167,7 +167,7 @@ func (s *surveyor) heal(i int) Part {
 	out, _, err := heal.Repair(s.meshes[i], heal.Options{})
 	var open *heal.OpenError
 	if errors.As(err, &open) {
-		f.Holes = strings.TrimSuffix(open.Error(), ". Close it in the modeller, or agree to closing it flat")
+		f.Holes = open.Found()
 		out, _, err = heal.Repair(s.meshes[i], heal.Options{CloseLarge: true})
 	}
 	s.meshes[i] = nil

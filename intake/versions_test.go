@@ -144,8 +144,8 @@ func TestSurveyFeedsStart(t *testing.T) {
 			t.Errorf("%s: %q, %s", f.File, f.Unit, f.UnitWhy)
 		}
 	}
-	if len(found) != 6 || len(faults) != 1 || !strings.Contains(faults[0], "open.stl") {
-		t.Errorf("%d meshes, faults %v", len(found), faults)
+	if len(found) != 6 || len(faults) != 0 || !strings.Contains(by["open.stl"].Holes, "70.7 mm across") || by["stone.stl"].Holes != "" {
+		t.Errorf("%d meshes, faults %v, holes %q", len(found), faults, by["open.stl"].Holes)
 	}
 	if by["blade cut 1.stl"].VersionOf != "blade whole.stl" || by["blade cut 2.stl"].VersionOf != "blade whole.stl" || by["blade whole.stl"].VersionOf != "" {
 		t.Errorf("%+v", found)
@@ -159,5 +159,23 @@ func TestSurveyFeedsStart(t *testing.T) {
 	buildTOML, _ := build.Start(dir, found)
 	if _, err := build.Parse("build.toml", buildTOML); err != nil {
 		t.Errorf("the build file it leads to: %v\n%s", err, buildTOML)
+	}
+}
+
+func TestStonesInOneFileAreCounted(t *testing.T) {
+	var all []*solid.Mesh
+	for i := range 5 {
+		turn := solid.Rotation(solid.Vec{Z: 1, X: 0.2}, float64(i)).Then(solid.Translation(solid.Vec{X: 40 * float64(i)}))
+		all = append(all, shape.Cylinder(solid.Vec{}, solid.Vec{Z: 5}, 8, 6).Transformed(turn))
+		if i%2 == 0 {
+			all = append(all, solid.Joined(box(9, 12, 7), shape.Box(solid.Vec{X: 2, Y: 2, Z: 2}, solid.Vec{X: 4, Y: 4, Z: 4}).Flipped()).Transformed(turn.Then(solid.Translation(solid.Vec{Y: 60}))))
+		}
+	}
+	parts, notes := load(t, folder(t, map[string]*solid.Mesh{"stones": solid.Joined(all...)}), build.Build{Parts: []build.Part{{Name: "stones", File: "stones.stl", Unit: "mm"}}})
+	if !slices.Equal(parts[0].Shapes, []int{5, 3}) || parts[0].Health.Voids != 3 {
+		t.Errorf("%v, %d hollows", parts[0].Shapes, parts[0].Health.Voids)
+	}
+	if !strings.Contains(strings.Join(notes.Facts, "\n"), "holds 8 separate solids of 2 shapes (5 + 3)") {
+		t.Errorf("%v", notes.Facts)
 	}
 }

@@ -67,6 +67,11 @@ type OpenError struct {
 }
 
 func (e *OpenError) Error() string {
+	return e.Found() + ". Close it in the modeller, or agree to closing it flat"
+}
+
+// Found is the error without the advice.
+func (e *OpenError) Found() string {
 	var b strings.Builder
 	fmt.Fprintf(&b, "the surface is open: %s larger than %.3g mm", number(len(e.Holes), "hole"), e.Limit)
 	for i, h := range e.Holes {
@@ -81,7 +86,6 @@ func (e *OpenError) Error() string {
 		}
 		b.WriteString(h.String())
 	}
-	b.WriteString(". Close it in the modeller, or agree to closing it flat")
 	return b.String()
 }
 
