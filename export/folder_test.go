@@ -282,3 +282,52 @@ func TestKilledWhileWriting(t *testing.T) {
 		t.Error("the next run did not replace the output")
 	}
 }
+
+// A move that fails in the middle of the exchange takes back those before it.
+func TestFailedExchangeIsTakenBack(t *testing.T) {
+	dir := t.TempDir()
+	must(t, dir, text("a.txt", "old a"), text("m.txt", "old m"))
+	other := t.TempDir()
+	must(t, other, text("a.txt", "new a"), text("m.txt", "new m"), text("sub/z.txt", "new z"))
+	// The maker's file stands where a folder must be: found too late on purpose.
+	for name, content := range map[string]string{"sub": "mine", "m.txt": "edited"} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(content), 0o666); err != nil {
+			t.Fatal(err)
+		}
+	}
+	before := shown(t, dir)
+	if err := os.Rename(other, filepath.Join(dir, commitName)); err != nil {
+		t.Skip("temporary folders lie on several disks:", err)
+	}
+	if _, err := Write(context.Background(), dir, []File{text("a.txt", "newest")}); err == nil || !strings.Contains(err.Error(), "left as it was") {
+		t.Errorf("error %v", err)
+	}
+	same(t, shown(t, dir), before)
+	must(t, dir, text("a.txt", "newest"))
+	if read(t, filepath.Join(dir, "a.txt")) != "newest" {
+		t.Error("the run after it did not go through")
+	}
+}
+
+// What a run needs is bounded by its files: a list of any bytes is read or
+// taken for none.
+func FuzzManifest(f *testing.F) {
+	f.Add([]byte(`{"ferrule_files":1,"files":[{"path":"a.txt","bytes":1,"sha256":"00"}]}`))
+	f.Add([]byte(`{"ferrule_files":1,"files":[{"path":"../a"}]}`))
+	f.Add([]byte("{"))
+	f.Fuzz(func(t *testing.T, list []byte) {
+		dir := t.TempDir()
+		for name, content := range map[string]string{manifestName: string(list), "notes.txt": "mine"} {
+			if err := os.WriteFile(filepath.Join(dir, name), []byte(content), 0o666); err != nil {
+				t.Fatal(err)
+			}
+		}
+		must(t, dir, text("a.txt", "a"))
+		if read(t, filepath.Join(dir, "a.txt")) != "a" {
+			t.Error("not written")
+		}
+		if read(t, filepath.Join(dir, "notes.txt")) != "mine" && !strings.Contains(string(list), "sha256") {
+			t.Error("the maker's notes were changed")
+		}
+	})
+}
