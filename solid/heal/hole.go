@@ -32,7 +32,7 @@ func (s *surface) closeHoles(opt Options, diagonal float64, r *Report) error {
 				crackAt = h.At
 			}
 			cracks++
-		case h.Diameter > limit && !opt.CloseLarge:
+		case h.Diameter > limit && h.Edges > 3 && !opt.CloseLarge: // one triangle closes in one way only
 			large = append(large, h)
 			continue
 		default:

@@ -7,7 +7,8 @@ type Options struct {
 	// coincidence leaves edges open.
 	Tolerance float64
 	// MaxHole is the diameter of the largest hole closed without asking, as a
-	// fraction of the mesh's diagonal; 0.1 when zero.
+	// fraction of the mesh's diagonal; 0.1 when zero. A single missing triangle
+	// is closed whatever its size.
 	MaxHole float64
 	// CloseLarge agrees to closing holes of any size.
 	CloseLarge bool

@@ -35,6 +35,7 @@ func TestRepairNamesWhatItDid(t *testing.T) {
 		{"opposite duplicate", with(c(), func(m *solid.Mesh) { m.Triangles = append(m.Triangles, turned(m.Triangles[4])) }), Options{}, Duplicate, 1, 1000, 1},
 		{"both sides drawn", with(c(), func(m *solid.Mesh) { m.Triangles = append(m.Triangles, m.Flipped().Triangles...) }), Options{}, Duplicate, 12, 1000, 1},
 		{"face missing", with(c(), func(m *solid.Mesh) { m.Triangles = m.Triangles[2:] }), Options{MaxHole: 1}, HoleClosed, 1, 1000, 1},
+		{"triangle missing", with(c(), func(m *solid.Mesh) { m.Triangles = m.Triangles[1:] }), Options{}, HoleClosed, 1, 1000, 1},
 		{"two cubes share a drawn wall", welded(solid.Joined(c(), cube(10, 0, 0, 10))), Options{}, Duplicate, 4, 2000, 1},
 		{"two cubes touch along an edge", welded(solid.Joined(c(), cube(10, 10, 0, 10))), Options{}, Parted, 1, 2000, 2},
 		{"two cubes touch in a corner", welded(solid.Joined(c(), cube(10, 10, 10, 10))), Options{}, Unpinched, 1, 2000, 2},
