@@ -137,7 +137,7 @@ func (p *proposal) suggestRod(placed []*guess) {
 	}
 	var main *guess
 	for _, g := range placed {
-		if straight(g) && (main == nil || g.mesh.size()[p.axis] > main.mesh.size()[p.axis]) {
+		if straight(g) && p.runsAlong(g) && (main == nil || g.mesh.size()[p.axis] > main.mesh.size()[p.axis]) {
 			main = g
 		}
 	}
@@ -205,6 +205,13 @@ func around(line []*guess, main *guess, takes func(*guess) bool) []*guess {
 // maker to say.
 func straight(g *guess) bool {
 	return g.role != "blade" && (g.process != "resin" || g.tooBig) && g.mesh.fill() >= 0.35
+}
+
+// runsAlong reports whether a part is one that a rod belongs in: a grip, a staff,
+// or one at least twice as long along the prop as it is wide.
+func (p *proposal) runsAlong(g *guess) bool {
+	axis, times := g.mesh.long()
+	return g.role == "grip" || g.role == "staff" || axis == p.axis && times >= 2
 }
 
 // room is the width of the widest round bar along the axis, centred on main,

@@ -132,6 +132,7 @@ func TestWhateverStartWritesParses(t *testing.T) {
 			m := MeshSurvey{File: rapid.String().Draw(t, "file"), Object: rapid.StringN(0, 200, 300).Draw(t, "object")}
 			m.Unit = rapid.SampledFrom([]string{"", "mm", "in", "parsec"}).Draw(t, "unit")
 			m.UnitWhy = rapid.String().Draw(t, "why")
+			m.Holes = rapid.String().Draw(t, "holes")
 			m.SameAs = rapid.SampledFrom([]string{"", "a.stl", "b.stl"}).Draw(t, "same")
 			m.VersionOf = rapid.SampledFrom([]string{"", "", "a.stl"}).Draw(t, "version")
 			if rapid.Bool().Draw(t, "plain") {
