@@ -8,11 +8,24 @@ import "slices"
 // than one candidate. Length 3·len(Triangles).
 func (m *Mesh) Twins() []int32 {
 	n := len(m.Vertices)
-	// Bucket the half-edges by their lower vertex: two passes, no hashing.
+	degree := make([]int32, n)
+	for _, t := range m.Triangles {
+		for _, v := range t {
+			degree[v]++
+		}
+	}
+	// Bucket the half-edges by the end with fewer triangles: two passes, no
+	// hashing, and no bucket grows long where one vertex is the hub of thousands.
+	home := func(a, b int32) int32 {
+		if degree[a] < degree[b] || (degree[a] == degree[b] && a < b) {
+			return a
+		}
+		return b
+	}
 	start := make([]int32, n+1)
 	for _, t := range m.Triangles {
 		for k := range 3 {
-			start[min(t[k], t[(k+1)%3])+1]++
+			start[home(t[k], t[(k+1)%3])+1]++
 		}
 	}
 	for i := range n {
@@ -22,7 +35,7 @@ func (m *Mesh) Twins() []int32 {
 	fill := slices.Clone(start[:n])
 	for i, t := range m.Triangles {
 		for k := range 3 {
-			v := min(t[k], t[(k+1)%3])
+			v := home(t[k], t[(k+1)%3])
 			half[fill[v]] = int32(3*i + k)
 			fill[v]++
 		}

@@ -69,11 +69,9 @@ func (a Vec) Finite() bool {
 // Across returns two unit vectors u, v with u × v = a for a unit vector a: a
 // frame to draw on the plane whose normal is a. The choice depends only on a.
 func (a Vec) Across() (u, v Vec) {
-	if a.Z < -0.999999 {
-		return Vec{0, -1, 0}, Vec{-1, 0, 0}
-	}
 	// Duff et al., "Building an Orthonormal Basis, Revisited", JCGT 6(1), 2017.
-	k := 1 / (1 + a.Z)
-	b := -a.X * a.Y * k
-	return Vec{1 - a.X*a.X*k, b, -a.X}, Vec{b, 1 - a.Y*a.Y*k, -a.Y}
+	sign := math.Copysign(1, a.Z)
+	k := -1 / (sign + a.Z)
+	b := a.X * a.Y * k
+	return Vec{1 + sign*a.X*a.X*k, sign * b, -sign * a.X}, Vec{b, sign + a.Y*a.Y*k, -a.Y}
 }
