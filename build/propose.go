@@ -98,7 +98,7 @@ func (p *proposal) stack() {
 			g.turn = [2]string{`["0°", "-90°", "0°"]`, `["90°", "0°", "0°"]`}[axis]
 		}
 		if !g.ignore {
-			p.length += height * float64(g.copies)
+			p.length += height // copies are printed, not stacked
 		}
 	}
 	p.axis = 2

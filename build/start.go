@@ -70,6 +70,7 @@ units = "metric"     # or "imperial": how figures are printed
 # The meshes sit on top of one another, each at its own origin, so the parts are
 # ASSUMED to stand end to end, in the order below, from the lower end up. Put
 # them in the right order, or write "as modelled" if they belong inside one another.
+# A part that reaches down into the one below gets, say: move = ["0 mm", "0 mm", "-20 mm"]
 layout = "in line"
 `)
 	} else {
