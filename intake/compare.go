@@ -54,6 +54,9 @@ func (m *matcher) compare(b *figure) (Relation, solid.Transform) {
 	if sameCorners(m.a, b) {
 		return Same, solid.Translation(b.centroid.Sub(m.a.centroid))
 	}
+	if scale := m.a.Volume * m.a.Radius * m.a.Radius * m.a.Radius; math.Abs(m.a.third().length()-b.third().length()) > 3*alike*scale {
+		return Different, solid.Identity()
+	}
 	if m.tree == nil {
 		m.tree = query.New(m.a.mesh)
 	}
@@ -180,7 +183,7 @@ func frameOf(v, w solid.Vec, mirror bool) [3]solid.Vec {
 
 // holds reports whether the map carries a onto b.
 func (t *trial) holds(r solid.Transform) bool {
-	if t.b.third.apart(t.a.third.mapped(r)) > alike*t.a.Volume*t.size*t.size*t.size {
+	if t.b.third().apart(t.a.third().mapped(r)) > alike*t.a.Volume*t.size*t.size*t.size {
 		return false
 	}
 	if t.onB == nil {

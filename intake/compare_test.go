@@ -12,8 +12,10 @@ import (
 
 // ∫ xᵃyᵇzᶜ over the unit simplex is a!b!c!/(a+b+c+3)!, Dirichlet's formula.
 func TestThirdMomentsOfTheUnitSimplex(t *testing.T) {
-	m := &solid.Mesh{Vertices: []solid.Vec{{}, {X: 1}, {Y: 1}, {Z: 1}},
-		Triangles: []solid.Triangle{{0, 2, 1}, {0, 1, 3}, {0, 3, 2}, {1, 2, 3}}}
+	m := &solid.Mesh{
+		Vertices:  []solid.Vec{{}, {X: 1}, {Y: 1}, {Z: 1}},
+		Triangles: []solid.Triangle{{0, 2, 1}, {0, 1, 3}, {0, 3, 2}, {1, 2, 3}},
+	}
 	got := thirdOf(m, solid.Vec{})
 	for i := range 3 {
 		for j := range 3 {

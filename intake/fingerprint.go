@@ -12,7 +12,6 @@ import (
 type Fingerprint struct {
 	Volume, Area float64    // mm³, mm²
 	Moments      [3]float64 // principal moments of inertia, rising, mm⁵
-	Third        float64    // length of the tensor of third moments, mm⁶
 	Radius       float64    // of the farthest corner from the centroid, mm
 }
 
@@ -22,7 +21,7 @@ type figure struct {
 	mesh     *solid.Mesh
 	centroid solid.Vec
 	axes     [3]solid.Vec
-	third    third
+	thirds   *third // measured when first asked for
 }
 
 // FingerprintOf measures a mesh that passes [solid.Mesh.Check].
@@ -33,12 +32,18 @@ func figureOf(m *solid.Mesh) *figure {
 	f := &figure{mesh: m, centroid: mass.Centroid}
 	f.Volume, f.Area = mass.Volume, mass.Area
 	f.Moments, f.axes = principal(mass.Inertia)
-	f.third = thirdOf(m, mass.Centroid)
-	f.Third = f.third.length()
 	for _, v := range m.Vertices {
 		f.Radius = max(f.Radius, v.Dist(mass.Centroid))
 	}
 	return f
+}
+
+func (f *figure) third() third {
+	if f.thirds == nil {
+		t := thirdOf(f.mesh, f.centroid)
+		f.thirds = &t
+	}
+	return *f.thirds
 }
 
 // alike is the relative difference within which figures of one shape agree:
@@ -51,7 +56,7 @@ func (f Fingerprint) alike(g Fingerprint) bool {
 	whole := f.Volume * f.Radius * f.Radius
 	return near(f.Radius, g.Radius, f.Radius) && near(f.Volume, g.Volume, f.Volume) && near(f.Area, g.Area, f.Area) &&
 		near(f.Moments[0], g.Moments[0], whole) && near(f.Moments[1], g.Moments[1], whole) &&
-		near(f.Moments[2], g.Moments[2], whole) && near(f.Third, g.Third, whole*f.Radius)
+		near(f.Moments[2], g.Moments[2], whole)
 }
 
 // third is the symmetric tensor ∫ xᵢxⱼxₖ dV about the centroid.

@@ -57,7 +57,6 @@ type job struct {
 	mm     float64  // mm per number of the file's mesh
 	sound  *sounded // mm, as modelled; shared by parts of one source
 	turn   solid.Transform
-	box    solid.Box // turned, as modelled
 	out    Part
 }
 
@@ -237,9 +236,11 @@ func (l *loader) place(fits build.Fits) error {
 	for i, j := range l.jobs {
 		p := j.part
 		fromMM := solid.Scaling(f).Then(j.turn).Then(solid.Translation(shift[i]))
-		j.out = Part{Name: p.Name, Index: j.index, File: p.File, Object: p.Object, Role: p.Role, Loose: p.Loose,
+		j.out = Part{
+			Name: p.Name, Index: j.index, File: p.File, Object: p.Object, Role: p.Role, Loose: p.Loose,
 			Mesh: j.sound.mesh, Place: solid.Scaling(j.mm).Then(fromMM), Scale: f, Unit: j.unit, Guessed: j.out.Guessed,
-			Copies: p.Copies, Mirrored: p.Mirrored}
+			Copies: p.Copies, Mirrored: p.Mirrored,
+		}
 		if fromMM != solid.Identity() {
 			j.out.Mesh = j.sound.mesh.Transformed(fromMM)
 		}
@@ -292,9 +293,11 @@ func (l *loader) warnOfSize() {
 		for i, j := range l.jobs {
 			names[i] = j.part.Name
 		}
-		l.notes.Assumptions = append(l.notes.Assumptions, Assumption{Parts: names,
-			Text: fmt.Sprintf("the whole prop is %s long, which is hardly meant", quantity.Format(quantity.Length(d), quantity.Metric)),
-			Fix:  "set unit in each [[part]], or a length under [size]"})
+		l.notes.Assumptions = append(l.notes.Assumptions, Assumption{
+			Parts: names,
+			Text:  fmt.Sprintf("the whole prop is %s long, which is hardly meant", quantity.Format(quantity.Length(d), quantity.Metric)),
+			Fix:   "set unit in each [[part]], or a length under [size]",
+		})
 	}
 }
 

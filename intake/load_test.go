@@ -146,7 +146,8 @@ func TestPackageObjectsAndUnits(t *testing.T) {
 	dir := t.TempDir()
 	var w bytes.Buffer
 	err := meshfile.Write3MF(&w, meshfile.Package{Title: "set", Objects: []meshfile.Object{
-		{Name: "orb", Mesh: shape.Sphere(solid.Vec{}, 40, 3), Count: 1}, {Name: "collar", Mesh: box(50, 50, 20), Count: 1}}})
+		{Name: "orb", Mesh: shape.Sphere(solid.Vec{}, 40, 3), Count: 1}, {Name: "collar", Mesh: box(50, 50, 20), Count: 1},
+	}})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -169,7 +170,8 @@ func TestFaultsNamePartAndCure(t *testing.T) {
 	dir := folder(t, map[string]*solid.Mesh{"open": lid, "good": box(10, 10, 300)})
 	b := build.Build{Parts: []build.Part{
 		{Name: "good", File: "good.stl", Unit: "mm"},
-		{Name: "lid", File: "open.stl", Unit: "mm"}}}
+		{Name: "lid", File: "open.stl", Unit: "mm"},
+	}}
 	_, _, err := Load(context.Background(), dir, &b, build.Fits{}, nil)
 	if err == nil || !strings.Contains(err.Error(), `"lid"`) || !strings.Contains(err.Error(), "close_holes") || !strings.Contains(err.Error(), "open.stl") {
 		t.Fatalf("%v", err)
@@ -235,7 +237,8 @@ func TestHealthMeasures(t *testing.T) {
 func TestRefineIsTheMakersChoice(t *testing.T) {
 	dir := folder(t, map[string]*solid.Mesh{"orb": moved3(shape.Sphere(solid.Vec{}, 40, 3), 0, 0, 40), "edge": box(10, 10, 10)})
 	parts, notes := load(t, dir, build.Build{Parts: []build.Part{
-		{Name: "orb", File: "orb.stl", Unit: "mm", Refine: 0.1}, {Name: "as it is", File: "orb.stl", Unit: "mm", Loose: true}, {Name: "edge", File: "edge.stl", Unit: "mm", Refine: 0.1, Loose: true}}})
+		{Name: "orb", File: "orb.stl", Unit: "mm", Refine: 0.1}, {Name: "as it is", File: "orb.stl", Unit: "mm", Loose: true}, {Name: "edge", File: "edge.stl", Unit: "mm", Refine: 0.1, Loose: true},
+	}})
 	ball := 4 * math.Pi / 3 * 40 * 40 * 40
 	if v := parts[0].Health.Volume; math.Abs(v-ball) > 0.01*ball || parts[0].Health.Facets.MaxChord > 0.1 {
 		t.Errorf("volume %v of %v, %+v", v, ball, parts[0].Health.Facets)

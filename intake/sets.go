@@ -82,9 +82,12 @@ func (n *Notes) twins(ctx context.Context, parts []Part, figures []*figure) {
 				continue
 			}
 			if samePlace(parts[k].Mesh, parts[i].Mesh) && !parts[k].Loose && !parts[i].Loose {
-				n.Questions = append(n.Questions, Question{Twice, []string{parts[k].Name, parts[i].Name},
+				n.Questions = append(n.Questions, Question{
+					Twice,
+					[]string{parts[k].Name, parts[i].Name},
 					fmt.Sprintf("%s and %s are the same shape in the same place: is one of them too many?", parts[k].Name, parts[i].Name),
-					"ignore = true in the [[part]] that is not meant, or loose = true if it is a spare"})
+					"ignore = true in the [[part]] that is not meant, or loose = true if it is a spare",
+				})
 			}
 			break
 		}

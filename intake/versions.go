@@ -48,9 +48,11 @@ func (n *Notes) versions(ctx context.Context, parts []Part) {
 				taken[i] = true
 			}
 			names := namesOf(parts, set)
-			n.Questions = append(n.Questions, Question{WholeAndCut, append([]string{parts[w].Name}, names...),
+			n.Questions = append(n.Questions, Question{
+				WholeAndCut, append([]string{parts[w].Name}, names...),
 				fmt.Sprintf("%s looks like one part whole, and %s like the same part pre-cut: which is meant?", parts[w].Name, list(names)),
-				"ignore = true in the [[part]]s that are not meant; the whole is cut for these printers, and a pre-cut set can be joined back first"})
+				"ignore = true in the [[part]]s that are not meant; the whole is cut for these printers, and a pre-cut set can be joined back first",
+			})
 			break
 		}
 	}
@@ -64,10 +66,13 @@ func (n *Notes) versions(ctx context.Context, parts []Part) {
 			}
 			a, b := min(i, j), max(i, j)
 			more := 100 * (parts[i].Health.Volume/parts[j].Health.Volume - 1)
-			n.Questions = append(n.Questions, Question{TwoVersions, []string{parts[a].Name, parts[b].Name},
+			n.Questions = append(n.Questions, Question{
+				TwoVersions,
+				[]string{parts[a].Name, parts[b].Name},
 				fmt.Sprintf("%s and %s look like two versions of one part in one place, plain and with relief or wrapping (%s holds %.2g %% more): which is meant?",
 					parts[a].Name, parts[b].Name, parts[i].Name, more),
-				"ignore = true in the [[part]] that is not meant"})
+				"ignore = true in the [[part]] that is not meant",
+			})
 		}
 	}
 }
@@ -86,13 +91,21 @@ func bySize(parts []Part) []int {
 func within(parts []Part, w int, tree func(int) *query.Tree) []int {
 	whole := parts[w]
 	box := whole.Health.Box.Grown(boxWithin * whole.Health.Box.Diagonal())
-	var set []int
+	var near, set []int
+	sum := 0.0
 	for i, p := range parts {
 		if i == w || p.Loose != whole.Loose || p.Health.Volume > (1-sumWithin)*whole.Health.Volume ||
 			!box.Contains(p.Health.Box.Min) || !box.Contains(p.Health.Box.Max) {
 			continue
 		}
-		if shareOn(p.Mesh, tree(w), onSurface*whole.Health.Box.Diagonal(), true) > 0.95 {
+		near = append(near, i)
+		sum += p.Health.Volume
+	}
+	if sum < (1-sumWithin)*whole.Health.Volume {
+		return nil // stones in their seats, say
+	}
+	for _, i := range near {
+		if shareOn(parts[i].Mesh, tree(w), onSurface*whole.Health.Box.Diagonal(), true) > 0.95 {
 			set = append(set, i)
 		}
 	}

@@ -38,8 +38,12 @@ func TestSetsCountStonesAndHands(t *testing.T) {
 		"left": moved3(tetra(), 0, 300, 0), "right": moved3(mirrored(tetra()), 0, 400, 0),
 	})
 	parts, notes := load(t, dir, build.Build{Parts: []build.Part{
-		{Name: "stone a", File: "stone a.stl", Unit: "mm", Copies: 4}, {Name: "left", File: "left.stl", Unit: "mm", Mirrored: 1},
-		{Name: "stone b", File: "stone b.stl", Unit: "mm"}, {Name: "right", File: "right.stl", Unit: "mm"}, {Name: "stone c", File: "stone c.stl", Unit: "mm"}}})
+		{Name: "stone a", File: "stone a.stl", Unit: "mm", Copies: 4},
+		{Name: "left", File: "left.stl", Unit: "mm", Mirrored: 1},
+		{Name: "stone b", File: "stone b.stl", Unit: "mm"},
+		{Name: "right", File: "right.stl", Unit: "mm"},
+		{Name: "stone c", File: "stone c.stl", Unit: "mm"},
+	}})
 	got := Sets(parts)
 	want := []Set{{"stone a", []string{"stone a", "stone b", "stone c"}, 6, 0}, {"left", []string{"left", "right"}, 1, 2}}
 	if !slices.EqualFunc(got, want, func(a, b Set) bool {
@@ -131,8 +135,10 @@ func TestSurveyFeedsStart(t *testing.T) {
 	a, b := halves(t, whole, solid.PlaneAt(solid.Vec{Z: 0.3}, solid.Vec{Z: 1}))
 	open := box(0.05, 0.05, 0.05)
 	open.Triangles = open.Triangles[2:]
-	dir := folder(t, map[string]*solid.Mesh{"blade whole": whole, "blade cut 1": a, "blade cut 2": b, "stone": moved3(box(0.01, 0.014, 0.006), 1, 0, 0),
-		"stone again": moved3(box(0.014, 0.01, 0.006), 1, 0.1, 0), "open": moved3(open, 0.5, 0, 0)})
+	dir := folder(t, map[string]*solid.Mesh{
+		"blade whole": whole, "blade cut 1": a, "blade cut 2": b, "stone": moved3(box(0.01, 0.014, 0.006), 1, 0, 0),
+		"stone again": moved3(box(0.014, 0.01, 0.006), 1, 0.1, 0), "open": moved3(open, 0.5, 0, 0),
+	})
 	found, faults, err := Survey(context.Background(), dir, nil)
 	if err != nil {
 		t.Fatal(err)

@@ -94,8 +94,10 @@ type clipper struct {
 
 func newClipper(loop []solid.Vec, zip bool) *clipper {
 	n := len(loop)
-	c := &clipper{p: make([]solid.Vec, n), before: make([]int32, n), after: make([]int32, n),
-		stamp: make([]int32, n), gone: make([]bool, n), left: n, zip: zip}
+	c := &clipper{
+		p: make([]solid.Vec, n), before: make([]int32, n), after: make([]int32, n),
+		stamp: make([]int32, n), gone: make([]bool, n), left: n, zip: zip,
+	}
 	var normal solid.Vec
 	for i := range loop {
 		normal = normal.Add(loop[i].Sub(loop[0]).Cross(loop[(i+1)%n].Sub(loop[0])))
