@@ -10,8 +10,11 @@ import (
 	"ferrule/solid"
 )
 
-// pictureWidth in pixels: a page wide at print resolution for most books.
-const pictureWidth = 1800
+// Widths in pixels: a lying prop wants a wide page, a standing one a tall page.
+const (
+	wide = 2200
+	tall = 1000
+)
 
 // Pictures returns the whole prop, its pieces pulled apart, and the prop beside
 // a person, as PNG files.
@@ -27,20 +30,23 @@ func (w *Work) Pictures() []export.File {
 	if len(whole) == 0 {
 		return nil
 	}
+	imperial := w.Plan.system() == quantity.Imperial
 	person := float64(w.Build.Person.Height)
 	scenes := []struct {
 		path  string
 		scene render.Scene
+		width int
 	}{
-		{"pictures/whole.png", render.Whole(w.Plan.Name, "as it will stand together", whole, sight, length)},
-		{"pictures/pieces.png", w.exploded(sight)},
+		{"pictures/whole.png", render.Whole(w.Plan.Name, "as it will stand together", whole, sight, length), wide},
+		{"pictures/pieces.png", w.exploded(sight), wide},
 		{"pictures/beside.png", render.Beside(w.Plan.Name, "beside a person", whole, sight, person,
-			quantity.Format(quantity.Length(person), w.Plan.system()), length, w.Plan.Units == "imperial")},
+			quantity.Format(quantity.Length(person), w.Plan.system()), length, imperial), tall},
 	}
 	var files []export.File
 	for _, s := range scenes {
+		s.scene.Imperial = imperial
 		files = append(files, export.File{Path: s.path, Write: func(out io.Writer) error {
-			return render.PNG(out, s.scene, pictureWidth, render.Height(s.scene, pictureWidth))
+			return render.PNG(out, s.scene, s.width, render.Height(s.scene, s.width))
 		}})
 	}
 	return files
