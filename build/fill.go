@@ -71,7 +71,8 @@ func (f *filler) table(n *node, v reflect.Value, path string) {
 		f.set(n.children[key], v.Field(fd.index), fd, inner)
 	}
 	for _, fd := range all {
-		if fd.required && n.children[fd.key] == nil {
+		c := n.children[fd.key]
+		if empty := c != nil && c.kind == unstable.Array && len(c.items) == 0; fd.required && (c == nil || empty) {
 			f.at(n.at, "%s lacks %s", tableName(path), lacking(fd, v.Type()))
 		}
 	}
@@ -105,7 +106,6 @@ func tableName(path string) string {
 }
 
 func (f *filler) unknown(n *node, key string, keys []string, path string) {
-	at := n.at
 	shown := key
 	if len(shown) > 60 {
 		shown = shown[:57] + "…"
@@ -120,7 +120,7 @@ func (f *filler) unknown(n *node, key string, keys []string, path string) {
 	default:
 		message += ": known are " + strings.Join(keys, ", ")
 	}
-	f.at(at, "%s", message)
+	f.at(n.key, "%s", message)
 }
 
 func topKeys(t reflect.Type) []string {
@@ -149,7 +149,11 @@ func (f *filler) set(n *node, v reflect.Value, fd field, path string) {
 	switch v.Kind() {
 	case reflect.Struct:
 		if n.kind != unstable.Table {
-			f.at(n.at, "%s must be a table, written [%s], not %s", fd.key, fd.key, found(n))
+			written := "[" + fd.key + "]"
+			if strings.HasSuffix(path, "]") { // an entry of a list
+				written = "[" + written + "]"
+			}
+			f.at(n.at, "%s must be a table, written %s, not %s", fd.key, written, found(n))
 			return
 		}
 		f.table(n, v, path)

@@ -16,9 +16,9 @@ import (
 // node is a table, an array or a value of a TOML document with its place.
 type node struct {
 	kind      unstable.Kind // Table, Array, or the kind of a value
-	at        int           // byte offset of the key, or of the value in an array
+	at        int           // byte offset of the value; of a table or list, that of its key
+	key       int           // byte offset of the key
 	text      string        // of a value: its decoded text
-	header    bool          // a table or array written as [name] or [[name]]
 	keys      []string      // of a table, in file order
 	children  map[string]*node
 	items     []*node // of an array
@@ -167,7 +167,7 @@ func (n *node) child(key string, at int) *node {
 	c := n.children[key]
 	if c == nil {
 		c = newTable(at)
-		n.add(key, c)
+		n.add(key, at, c)
 	}
 	if c.kind == unstable.Array && len(c.items) > 0 {
 		c = c.items[len(c.items)-1]
@@ -178,10 +178,11 @@ func (n *node) child(key string, at int) *node {
 	return c
 }
 
-func (n *node) add(key string, c *node) {
+func (n *node) add(key string, at int, c *node) {
 	if _, ok := n.children[key]; !ok {
 		n.keys = append(n.keys, key)
 	}
+	c.key = at
 	n.children[key] = c
 }
 
@@ -197,16 +198,15 @@ func (n *node) open(e *unstable.Node) *node {
 		}
 		if e.Kind == unstable.Table {
 			n = n.child(key, at)
-			n.at, n.header = at, true
+			n.at, n.key = at, at
 			continue
 		}
 		list := n.children[key]
 		if list == nil {
-			list = &node{kind: unstable.Array, at: at, header: true}
-			n.add(key, list)
+			list = &node{kind: unstable.Array, at: at}
+			n.add(key, at, list)
 		}
 		item := newTable(at)
-		item.header = true
 		list.items = append(list.items, item)
 		n = item
 	}
@@ -224,7 +224,7 @@ func (n *node) put(p *unstable.Parser, e *unstable.Node) *node {
 			continue
 		}
 		v := value(p, e.Value(), at)
-		n.add(key, v)
+		n.add(key, at, v)
 		n = v
 	}
 	return n
@@ -281,11 +281,16 @@ func (d *document) place(at int) (line, column int) {
 // bareQuantity finds a dimension that was written without quotes.
 var bareQuantity = regexp.MustCompile(`=\s*([-+]?[0-9.][0-9./ ]*\s*(?:[a-zµ°%]+|['"])[^#]*)$`)
 
+// bareText finds text that was written without quotes.
+var bareText = regexp.MustCompile(`^\s*[A-Za-z0-9_-]+\s*=\s*[A-Za-z]`)
+
 // syntaxFault tells what the grammar does not allow; the column counts bytes.
 func (d *document) syntaxFault(line, column int, message string) error {
 	text := d.line(line)
 	if !utf8.Valid(text) {
 		message = "the text is not valid UTF-8: save the file as UTF-8"
+	} else if bareText.Match(text) {
+		message += ": text stands in quotes"
 	} else if m := bareQuantity.FindSubmatch(text); m != nil {
 		message += fmt.Sprintf(": a figure with a unit stands in quotes, as in %q", strings.TrimSpace(string(m[1])))
 	}
