@@ -171,3 +171,25 @@ func TestReadBothChecksTheStock(t *testing.T) {
 		t.Errorf("no file: %v", err)
 	}
 }
+
+// A build written by go-toml from our types reads back to the same build.
+func TestMarshalledBuildReadsBack(t *testing.T) {
+	b, err := Parse("build.toml", []byte(goodBuild))
+	if err != nil {
+		t.Fatal(err)
+	}
+	d := b.WithDefaults()
+	d.Parts[0].Infill = 0.25 // a zero would be left out
+	data, err := toml.Marshal(d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	back, err := Parse("again.toml", data)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, data)
+	}
+	d.zeros, back.zeros = nil, nil
+	if !reflect.DeepEqual(d, *back) {
+		t.Errorf("wrote %+v\nread %+v", d, *back)
+	}
+}

@@ -119,19 +119,7 @@ func (p *proposal) part(w *strings.Builder, g *guess) {
 		w.WriteString(text + "\n")
 	}
 	line(fmt.Sprintf("role = %q", g.role), g.roleWhy)
-	if g.copies > 1 || g.mirrored > 0 {
-		shown := g.others
-		if len(shown) > 6 {
-			shown = append(shown[:6:6], fmt.Sprintf("and %d more", len(g.others)-6))
-		}
-		if g.copies > 1 {
-			line(fmt.Sprintf("copies = %d", g.copies), "")
-		}
-		if g.mirrored > 0 {
-			line(fmt.Sprintf("mirrored = %d", g.mirrored), "")
-		}
-		line("# counted here, for their shape: "+comment(strings.Join(shown, ", ")), "")
-	}
+	g.counted(line)
 	if g.tooBig {
 		line(fmt.Sprintf("# process = %q\n# material = %q", g.process, g.material), "too big for the small resin printer: wake a larger one in the shop file too")
 	} else if g.process != "" {
@@ -153,6 +141,24 @@ func (p *proposal) part(w *strings.Builder, g *guess) {
 	if g.ignore {
 		line("ignore = true", "take this line away, and put it at the other, to build this one")
 	}
+}
+
+// counted writes how many there are, and which files were counted in.
+func (g *guess) counted(line func(text, why string)) {
+	if len(g.others) == 0 {
+		return
+	}
+	shown := g.others
+	if len(shown) > 6 {
+		shown = append(shown[:6:6], fmt.Sprintf("and %d more", len(g.others)-6))
+	}
+	if g.copies > 1 {
+		line(fmt.Sprintf("copies = %d", g.copies), "")
+	}
+	if g.mirrored > 0 {
+		line(fmt.Sprintf("mirrored = %d", g.mirrored), "")
+	}
+	line("# counted here, for their shape: "+comment(strings.Join(shown, ", ")), "")
 }
 
 // unit writes the mesh's unit, which is never guessed silently.
