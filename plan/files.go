@@ -43,6 +43,9 @@ func (w *Work) Write(ctx context.Context, out Output, progress Progress) (export
 	return report, err
 }
 
+// mirrorMark ends the code of a piece's mirror image.
+const mirrorMark = "m"
+
 // pieceFiles returns the print-ready pieces in their printing directions, with
 // as many copies as are wanted, mirror images as pieces of their own.
 func (w *Work) pieceFiles(stl bool) ([]export.File, error) {
@@ -54,7 +57,7 @@ func (w *Work) pieceFiles(stl bool) ([]export.File, error) {
 		}
 		items = append(items, item)
 		if p.Mirrored > 0 {
-			item.Code += "m"
+			item.Code += mirrorMark
 			item.Name += " mirrored"
 			item.Count = p.Mirrored
 			item.Mesh = item.Mesh.Transformed(solid.Mirror(solid.Plane{Normal: solid.Vec{X: 1}}))
@@ -89,7 +92,8 @@ func (w *Work) note(files []export.File) {
 		p.Files = p.Files[:0]
 		for _, f := range w.Plan.Files {
 			name := strings.TrimPrefix(f.Path, "pieces/")
-			if strings.HasPrefix(name, p.Code+"-") || strings.HasPrefix(name, p.Code+".") {
+			code, _, _ := strings.Cut(strings.TrimSuffix(strings.TrimSuffix(name, ".3mf"), ".stl"), "-")
+			if name != f.Path && (code == p.Code || (p.Mirrored > 0 && code == p.Code+mirrorMark)) {
 				p.Files = append(p.Files, f.Path)
 			}
 		}
