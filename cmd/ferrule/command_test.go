@@ -70,7 +70,7 @@ func TestThreeRealModelsPlan(t *testing.T) {
 		t.Skip("FERRULE_MODELS names no folder of real models: scripts/test gathers them")
 	}
 	dir := t.TempDir()
-	for _, name := range []string{"objects/bunny.bin.stl", "objects/gearwheel.bin.stl", "real/femur.obj"} {
+	for _, name := range []string{"real/bunny.obj", "real/gearwheel.obj", "real/dragon.obj"} {
 		data, err := os.ReadFile(filepath.Join(models, filepath.FromSlash(name)))
 		if err != nil {
 			t.Fatal(err)
