@@ -3,6 +3,7 @@ package sectioning
 import (
 	"context"
 	"math"
+	"sync"
 
 	"ferrule/solid/polygon"
 	"ferrule/spine"
@@ -16,6 +17,8 @@ type chain struct {
 	w       Weights
 	body    Body
 	line    spine.Line
+	index   int       // of the body
+	places  []place   // of all bodies along the line
 	share   float64   // of a whole seam and a whole piece: a half for lengthwise halves
 	avoid   []float64 // stations the other half is cut at, to be kept clear of
 	dice    bool      // pieces too wide for any bed may be cut again the other way
@@ -64,44 +67,53 @@ func (c *chain) solve(ctx context.Context) (ok bool, err error) {
 }
 
 // fill fits the piece between every two stations. Pieces that fit nothing end
-// the row: longer ones will not fit either.
+// the row: longer ones will not fit either. Rows are independent of each other.
 func (c *chain) fill(ctx context.Context) error {
+	const workers = 2
 	n := len(c.p.at) - 1
-	w := make([]widths, len(c.lays))
-	for i := range n {
-		if err := ctx.Err(); err != nil {
-			return err
+	var wg sync.WaitGroup
+	for k := range workers {
+		wg.Go(func() {
+			w := make([]widths, len(c.lays))
+			for i := k; i < n && ctx.Err() == nil; i += workers {
+				if !c.shut(i) {
+					c.row(i, w)
+				}
+			}
+		})
+	}
+	wg.Wait()
+	return ctx.Err()
+}
+
+// row fits the pieces that begin at station i.
+func (c *chain) row(i int, w []widths) {
+	for l := range w {
+		w[l].clear()
+	}
+	misses := 0
+	for j := i + 1; j < len(c.p.at); j++ {
+		for l := range w {
+			w[l].add(&c.lays[l], j-1)
 		}
-		if c.shut(i) {
+		if c.shut(j) {
 			continue
 		}
-		for l := range w {
-			w[l].clear()
+		length := c.p.at[j] - c.p.at[i]
+		r := c.print(w, length)
+		if math.IsInf(r.score, 1) && c.dice {
+			r = c.again(w, length)
 		}
-		misses := 0
-		for j := i + 1; j <= n; j++ {
-			for l := range w {
-				w[l].add(&c.lays[l], j-1)
+		if math.IsInf(r.score, 1) {
+			// A few more: a thin slice may need the margin of a slender
+			// piece where a thicker one does not.
+			if misses++; misses > 10 {
+				return
 			}
-			if c.shut(j) {
-				continue
-			}
-			r := c.print(w, c.p.at[j]-c.p.at[i])
-			if math.IsInf(r.score, 1) && c.dice {
-				r = c.again(w, c.p.at[j]-c.p.at[i])
-			}
-			if math.IsInf(r.score, 1) {
-				// A few more: a thin slice may need the margin of a slender
-				// piece where a thicker one does not.
-				if misses++; misses > 10 {
-					break
-				}
-				continue
-			}
-			*c.at(i, j) = r
+			continue
 		}
+		*c.at(i, j) = r
 	}
-	return nil
 }
 
 // shut reports that no cut may lie at a station. The body's ends are always open.
@@ -112,7 +124,7 @@ func (c *chain) shut(k int) bool {
 func (c *chain) print(w []widths, length float64) run {
 	best := run{score: math.Inf(1)}
 	for l := range c.lays {
-		narrow := w[l].narrowest()
+		narrow := w[l].narrow
 		height := w[l].of(turns)
 		slim := height / max(narrow, 1e-9)
 		for v, vol := range c.volumes {
@@ -120,7 +132,7 @@ func (c *chain) print(w []widths, length float64) run {
 			if slim > vol.Slender {
 				extra = slenderMargin
 			}
-			score := c.piece(length, c.lays[l], vol, extra > 0, c.lays[l].standing && height > 1.2*narrow)
+			score := c.piece(length, c.lays[l], vol, slim, height > upright*narrow)
 			if score >= best.score {
 				continue
 			}
@@ -132,18 +144,23 @@ func (c *chain) print(w []widths, length float64) run {
 	return best
 }
 
-func (c *chain) piece(length float64, l lay, v Volume, slender, standing bool) float64 {
-	s := c.w.bed(length, v.Shape == "belt") * c.share
+func (c *chain) piece(length float64, l lay, v Volume, slim float64, up bool) float64 {
+	s := c.w.bed(max(length, c.p.wide), v.Shape == "belt") * c.share
 	if c.body.process() != "resin" {
 		if !l.flat {
-			s += c.w.Supports
+			s += c.w.Supports * max(length, c.p.wide) / c.w.BedLength
 		}
-		if standing {
+		if up && l.standing && c.p.long {
 			s += c.w.Standing
+		} else if up {
+			s += c.w.OnEdge
 		}
 	}
-	if slender {
-		s += c.w.Slender
+	if slim > v.Slender {
+		s += c.w.Slender * slim / v.Slender
+	}
+	if v.Shape == "belt" {
+		s += c.w.Belt
 	}
 	if length < c.w.ShortLength {
 		s += c.w.Short * (1 - length/c.w.ShortLength)
@@ -284,11 +301,23 @@ func (c *chain) price(cuts []int) float64 {
 	return total
 }
 
-// terms returns what a seam at station k costs, term by term.
+// along reports whether the cuts lie across the prop's own line.
+func (c *chain) along() bool { return math.Abs(c.p.frame.W.Dot(c.line.Direction)) > 0.94 }
+
+// terms returns what a seam at station k costs, term by term. The seam of a
+// half is half a seam.
 func (c *chain) terms(k int) []Term {
+	t := c.whole(k)
+	for i := range t {
+		t[i].Value *= c.share
+	}
+	return t
+}
+
+func (c *chain) whole(k int) []Term {
 	p, x, w := c.p, c.p.cross[k], c.w
 	t := []Term{
-		{"seam", w.Seam * c.share},
+		{"seam", w.Seam},
 		{"bending moment", w.Moment * p.moment[k]},
 		{"relief", w.Relief * p.relief[k]},
 	}
@@ -306,7 +335,7 @@ func (c *chain) terms(k int) []Term {
 	if x.thick < room || x.area < 80 {
 		t = append(t, Term{"thin section", w.Thin * max(1-x.thick/room, 1-x.area/80, 0)})
 	}
-	if math.Abs(p.frame.W.Dot(c.line.Direction)) > 0.94 && c.line.Grip.To > c.line.Grip.From &&
+	if c.along() && c.line.Grip.To > c.line.Grip.From &&
 		c.line.Grip.Holds(c.line.Station(p.frame.To3D(polygon.Point{}, p.at[k]))) {
 		t = append(t, Term{"under the hand", w.Grip})
 	}

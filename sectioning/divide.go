@@ -28,13 +28,14 @@ func Divide(ctx context.Context, bodies []Body, line spine.Line, shop *build.Sho
 	if opt.Weights != nil {
 		w = *opt.Weights
 	}
+	places := placesOf(bodies, line)
 	dividers := make([]*divider, len(bodies))
 	errs := make([]error, len(bodies))
 	var wg sync.WaitGroup
 	var done sync.Mutex
 	turn := make(chan struct{}, 2) // the heavy kernel calls run in parallel themselves
 	for i, b := range bodies {
-		dividers[i] = &divider{ctx: ctx, index: i, body: b, line: line, volumes: volumesFor(b, shop), w: w}
+		dividers[i] = &divider{ctx: ctx, index: i, body: b, line: line, places: places, volumes: volumesFor(b, shop), w: w}
 		wg.Go(func() {
 			turn <- struct{}{}
 			defer func() { <-turn }()

@@ -16,6 +16,7 @@ type divider struct {
 	index    int
 	body     Body
 	line     spine.Line
+	places   []place // of all bodies along the line
 	volumes  []Volume
 	w        Weights
 	axes     axes
@@ -123,6 +124,7 @@ func (d *divider) ask(p solid.Plane, at float64) error {
 			"move the cut", "shorten the no_cut")
 		return nil
 	}
+	p = clear(p, d.body.Mesh.Vertices)
 	before := d.count()
 	choice := len(d.choices)
 	for _, r := range d.roots {
@@ -168,10 +170,8 @@ func (d *divider) settle(b *branch, depth int) error {
 	lengthwise := d.body.Split == "lengthwise" && depth == 0 && !d.body.KeepWhole
 	switch {
 	case b.fit.OK && !lengthwise:
-		b.fit.Note = b.fit.note()
 		return nil
 	case len(d.volumes) == 0:
-		b.fit.Note = b.fit.note()
 		return nil
 	case d.body.KeepWhole, depth >= deepest:
 		b.fit = c.fit(d.volumes, d.w)
@@ -191,15 +191,14 @@ func (d *divider) settle(b *branch, depth int) error {
 				d.unfit(b, c)
 			}
 		}
-		b.fit.Note = b.fit.note()
 		return nil
 	}
 	if plan.tilted != nil {
 		b.fit = *plan.tilted
-		b.fit.Note = b.fit.note()
 		return nil
 	}
 	for i, ch := range plan.choices {
+		ch.Plane = clear(ch.Plane, b.mesh.Vertices)
 		n := len(d.choices)
 		targets := []*branch{b}
 		if plan.target != nil && plan.target[i] != 0 {
@@ -229,7 +228,6 @@ func (d *divider) settle(b *branch, depth int) error {
 
 // unfit refuses a part that no printer takes and says which printer would.
 func (d *divider) unfit(b *branch, c candidate) {
-	b.fit.Note = b.fit.note()
 	box := needed(c)
 	why := "no allowed cut makes it fit"
 	if d.body.KeepWhole {

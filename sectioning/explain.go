@@ -131,7 +131,7 @@ func (c *chain) worse(lo, k, j, hi int) string {
 		texts = append(texts, g.text)
 	}
 	if len(texts) == 0 {
-		return "as good: kept for the symmetry of the part"
+		return "the score is all but the same"
 	}
 	return strings.Join(texts, " and ")
 }
@@ -163,7 +163,7 @@ func (c *chain) compare(name string, a, b float64, k, j int) string {
 }
 
 func (c *chain) reason(ch Choice, lo, hi int) string {
-	s := fmt.Sprintf("cut at %.0f mm", ch.At)
+	s := fmt.Sprintf("cut at %.0f mm%s", ch.At, c.beside(ch.At))
 	whole := c.at(lo, hi)
 	if math.IsInf(whole.score, 1) {
 		s += fmt.Sprintf(" because no printer takes the %.0f mm from %.0f to %.0f mm in one flat piece", c.p.at[hi]-c.p.at[lo], c.start+c.p.at[lo], c.start+c.p.at[hi])
@@ -172,7 +172,19 @@ func (c *chain) reason(ch Choice, lo, hi int) string {
 	}
 	if len(ch.Alternatives) > 0 {
 		a := ch.Alternatives[0]
-		s += fmt.Sprintf("; not at %.0f mm, where %s", a.At, a.WhyWorse)
+		s += fmt.Sprintf("; not at %.0f mm%s, where %s", a.At, c.beside(a.At), a.WhyWorse)
 	}
 	return s
+}
+
+// beside says which other part surrounds a station, for cuts along the prop's line.
+func (c *chain) beside(at float64) string {
+	if !c.along() {
+		return ""
+	}
+	p := c.p.frame.To3D(polygon.Point{}, at-c.start)
+	if name := near(c.places, c.index, c.line.Station(p)); name != "" {
+		return fmt.Sprintf(" (at the %s)", name)
+	}
+	return ""
 }

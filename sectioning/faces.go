@@ -9,11 +9,11 @@ import (
 	"ferrule/solid/hull"
 )
 
-// wrap returns the corners of the mesh's convex hull and the directions of its
+// wrap returns the corners of the mesh's convex hull, thinned, and the directions of its
 // largest faces, merged within two degrees, outward, largest first. A mesh too
 // flat to have a hull returns all its vertices and no faces.
 func wrap(m *solid.Mesh) (points, faces []solid.Vec) {
-	h := hull.Of(m.Vertices)
+	h := hull.Within(m.Vertices, thinning)
 	if h.Empty() {
 		return m.Vertices, nil
 	}

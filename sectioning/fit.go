@@ -19,7 +19,8 @@ type Fit struct {
 	Size     solid.Vec       // mm along the bed's axes
 	Contact  float64         // mm² of the piece's flat face on the bed
 	Flat     bool            // rests on a flat face
-	Standing bool            // its layers lie across the part's long axis
+	Upright  bool            // higher than the least width of its outline by a fifth or more
+	Standing bool            // upright, and its layers lie across the part's long axis
 	Tilted   bool            // fits only leaning, on supports
 	Slender  float64         // height over the least width of its outline
 	Brim     float64         // mm kept free around it besides the printer's margin
@@ -28,12 +29,16 @@ type Fit struct {
 }
 
 const (
-	// thinning is how far, in mm, an outline may be thinned before it is fitted.
+	// thinning is how far, in mm, a hull and an outline may each be thinned before
+	// they are fitted.
 	thinning = 0.02
-	// spare is kept between a piece and the limits, mm: twice the thinning and a
-	// little for rounding.
-	spare = 2*thinning + 0.005
+	// spare is kept between a piece and the limits, mm: both thinnings on both
+	// sides and a little for rounding.
+	spare = 4*thinning + 0.005
 )
+
+// upright is the height over the least width from which a pose counts as upright.
+const upright = 1.2
 
 // stance is a piece resting with one direction up.
 type stance struct {
@@ -65,7 +70,7 @@ func (s stance) height() float64 { return s.top - s.low }
 
 // in returns the angle at which the stance fits the volume, with extra margin.
 func (s stance) in(v Volume, extra float64) (angle float64, ok bool) {
-	if s.height() > v.Rise-1e-6 {
+	if s.height() > v.Rise-spare {
 		return 0, false
 	}
 	w, d := v.free(extra)
@@ -122,67 +127,83 @@ func (c candidate) fit(volumes []Volume, w Weights) Fit {
 	if !f.OK {
 		f = c.tilted(volumes, w)
 	}
-	f.Note = f.note()
+	f.Note = c.note(f)
 	return f
 }
 
 // rest returns the best fit that does not lean.
 func (c candidate) rest(volumes []Volume, w Weights) Fit {
 	best := Fit{Score: math.Inf(1)}
-	ups := upward(c)
-	for _, up := range ups {
+	var how stance
+	var where Volume
+	for _, up := range upward(c) {
 		s := stand(c.points, up)
 		if math.IsInf(s.narrow, 0) {
 			continue
 		}
 		measured := false
 		for _, v := range volumes {
-			extra := 0.0
-			slim := s.height() / max(s.narrow, 1e-9)
+			slim, extra := s.height()/max(s.narrow, 1e-9), 0.0
 			if slim > v.Slender {
 				extra = slenderMargin
 			}
-			angle, ok := s.in(v, extra)
-			if !ok {
+			if _, ok := s.in(v, extra); !ok {
 				continue
 			}
 			if !measured {
 				s.measure(c)
 				measured = true
 			}
-			f := Fit{OK: true, Printer: v.Printer, Name: v.Name, Up: s.up, Contact: s.contact, Flat: s.flat, Slender: slim, Brim: extra}
-			f.Standing = math.Abs(s.up.Dot(c.along)) > 0.7 && s.height() > 1.2*s.narrow
+			f := Fit{OK: true, Up: s.up, Contact: s.contact, Flat: s.flat, Slender: slim, Brim: extra}
+			f.Upright = slim > upright
+			f.Standing = f.Upright && math.Abs(s.up.Dot(c.along)) > 0.7
 			f.Score = c.score(f, s, v, w)
 			if f.Score < best.Score-1e-9 {
-				// The angle holds for either way up: measure turned s.a with s.up.
-				f.Pose, f.Size = s.pose(v, c.angle(s, v, extra, angle), c.points)
-				best = f
+				best, how, where = f, s, v
 			}
 		}
 	}
-	best.Note = best.note()
-	return best
+	return c.placed(best, how, where)
 }
 
-// angle finds the angle anew when measuring turned the stance over.
-func (c candidate) angle(s stance, v Volume, extra, angle float64) float64 {
-	if a, ok := s.in(v, extra); ok {
-		return a
+// placed gives a fit its pose and holds every vertex of the piece against the
+// volume. A hull thinned too far is made anew from all vertices.
+func (c candidate) placed(f Fit, s stance, v Volume) Fit {
+	if !f.OK {
+		return f
 	}
-	return angle
+	f.Printer, f.Name = v.Printer, v.Name
+	for range 2 {
+		if angle, ok := s.in(v, f.Brim); ok {
+			f.Pose, f.Size = s.pose(v, angle, c.mesh.Vertices)
+			if v.Holds(c.mesh.Vertices, f.Pose) == nil {
+				f.Note = c.note(f)
+				return f
+			}
+		}
+		s = stand(c.mesh.Vertices, s.up)
+	}
+	return Fit{}
 }
 
 func (c candidate) score(f Fit, s stance, v Volume, w Weights) float64 {
 	long := max(s.height(), longest(s.outline))
 	score := w.bed(long, v.Shape == "belt") + w.Rank*float64(v.rank)
-	if !f.Flat && !c.resin {
-		score += w.Supports
+	if v.Shape == "belt" {
+		score += w.Belt
 	}
-	if f.Standing && !c.resin {
+	if !f.Flat && !c.resin {
+		score += w.Supports * long / w.BedLength
+	}
+	switch {
+	case c.resin:
+	case f.Standing:
 		score += w.Standing
+	case f.Upright:
+		score += w.OnEdge
 	}
 	if f.Brim > 0 {
-		score += w.Slender
+		score += w.Slender * f.Slender / v.Slender
 	}
 	if f.Tilted && !c.resin {
 		score += w.Tilted
@@ -212,10 +233,10 @@ func (s *stance) measure(c candidate) {
 	s.flat = rests(under, s.outline)
 }
 
-// rests reports whether a contact area carries an outline without supports
-// beyond overhangs: a twelfth of it, or 100 mm² under a small piece.
+// rests reports whether a contact area carries an outline: a twelfth of it
+// (common practice, no source).
 func rests(contact float64, hull []polygon.Point) bool {
-	return contact > 100 || contact > math.Abs(polygon.Loop(hull).Area())/12
+	return contact > math.Abs(polygon.Loop(hull).Area())/12
 }
 
 // contact returns the area, mm², of the mesh that lies on the plane at height
@@ -241,16 +262,21 @@ func contact(m *solid.Mesh, up solid.Vec, low float64) float64 {
 	return area
 }
 
-func (f Fit) note() string {
+func (c candidate) note(f Fit) string {
 	if !f.OK {
 		return "fits no printer"
 	}
 	var notes []string
 	switch {
+	case c.resin:
 	case f.Tilted:
 		notes = append(notes, "leans on supports: no flat pose fits")
 	case f.Standing:
 		notes = append(notes, "stands on its end: layers lie across the bending")
+	case f.Upright && f.Flat:
+		notes = append(notes, "stands on its edge")
+	case f.Upright:
+		notes = append(notes, "stands on its edge, which is not flat: needs supports")
 	case !f.Flat:
 		notes = append(notes, "has no flat face to lie on: needs supports")
 	}

@@ -89,7 +89,11 @@ func span(hull []polygon.Point, u, v float64) (low, high float64) {
 }
 
 // widths are the extents of a run of slabs in one lay, grown slab by slab.
-type widths struct{ low, high [turns + 1]float64 }
+type widths struct {
+	low, high [turns + 1]float64
+	wide      [turns + 1]float64 // high less low
+	narrow    float64            // the least of them in the plane of the bed
+}
 
 func (w *widths) clear() {
 	for i := range w.low {
@@ -98,14 +102,25 @@ func (w *widths) clear() {
 }
 
 func (w *widths) add(l *lay, k int) {
-	lo, hi := l.low[k], l.high[k]
+	lo, hi := l.low[k][:turns+1], l.high[k][:turns+1]
+	w.narrow = math.Inf(1)
 	for i := range w.low {
-		w.low[i] = min(w.low[i], lo[i])
-		w.high[i] = max(w.high[i], hi[i])
+		a, b := w.low[i], w.high[i]
+		if lo[i] < a {
+			a = lo[i]
+		}
+		if hi[i] > b {
+			b = hi[i]
+		}
+		d := b - a
+		w.low[i], w.high[i], w.wide[i] = a, b, d
+		if d < w.narrow && i < turns {
+			w.narrow = d
+		}
 	}
 }
 
-func (w *widths) of(i int) float64 { return w.high[i] - w.low[i] }
+func (w *widths) of(i int) float64 { return w.wide[i] }
 
 // in reports whether a run of these widths fits the volume.
 func (w *widths) in(v Volume, extra float64) bool {
@@ -133,12 +148,4 @@ func (w *widths) in(v Volume, extra float64) bool {
 		}
 	}
 	return false
-}
-
-func (w *widths) narrowest() float64 {
-	best := math.Inf(1)
-	for i := range turns {
-		best = min(best, w.of(i))
-	}
-	return best
 }

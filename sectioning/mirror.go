@@ -6,11 +6,10 @@ import (
 	"ferrule/solid"
 )
 
-// mirrors reports whether b is a's image in the plane: same volume and area to
-// a thousandth, centroids and extents in 26 directions to a fifth of a
-// millimetre or a thousandth of the size.
-func mirrors(a, b *solid.Mesh, p solid.Plane) bool {
-	return same(figure(a), figure(b), p)
+// symmetric reports whether a mesh is its own image in the plane.
+func symmetric(m *solid.Mesh, p solid.Plane) bool {
+	f := figure(m)
+	return same(f, f, p)
 }
 
 // looks is what two pieces are compared by.
@@ -22,8 +21,11 @@ type looks struct {
 
 func figure(m *solid.Mesh) looks { return looks{m.Mass(), m.Bounds().Diagonal(), m} }
 
+// same reports whether b is a's image in the plane: same volume and area to
+// three thousandths, centroids and extents in 26 directions to a fifth of a
+// millimetre or a thousandth of the size.
 func same(a, b looks, p solid.Plane) bool {
-	near := func(x, y float64) bool { return math.Abs(x-y) <= 1e-3*max(math.Abs(x), math.Abs(y)) }
+	near := func(x, y float64) bool { return math.Abs(x-y) <= 3e-3*max(math.Abs(x), math.Abs(y)) }
 	if !near(a.mass.Volume, b.mass.Volume) || !near(a.mass.Area, b.mass.Area) {
 		return false
 	}

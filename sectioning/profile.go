@@ -22,6 +22,8 @@ type profile struct {
 	moment  []float64         // at each station, 0 to 1 of the largest
 	largest float64           // area
 	even    bool              // the body is the same seen from either end
+	long    bool              // seen along the body's long axis
+	wide    float64           // the body's largest extent across
 }
 
 // crossing is the section at a station.
@@ -31,11 +33,11 @@ type crossing struct {
 }
 
 // step is the pitch of the stations, mm, where the body is long enough.
-const step = 4
+const step = 5
 
 func stations(length float64) []float64 {
 	n := int(math.Ceil(length / step / 2))
-	n = 2 * min(max(n, 4), 150) // even, so that the middle is a station
+	n = 2 * min(max(n, 4), 130) // even, so that the middle is a station
 	at := make([]float64, n+1)
 	for i := range at {
 		at[i] = length * float64(i) / float64(n)
@@ -63,6 +65,10 @@ func newProfile(m *solid.Mesh, a axes, axis int, line spine.Line) *profile {
 	p.relief = reliefs(m, p.frame, p.at)
 	p.moments(line)
 	p.even = p.symmetric()
+	p.long = axis == 0
+	for k := 1; k <= 2; k++ {
+		p.wide = max(p.wide, reach(m.Vertices, a.dir[(axis+k)%3]))
+	}
 	return p
 }
 

@@ -8,7 +8,8 @@ import (
 )
 
 // inRectangle returns an angle at which a convex outline, measured along that
-// direction and across it, is at most w by d, with the most room to spare.
+// direction and across it, is at most w by d: square to the bed where the
+// outline's own smallest rectangle fits, otherwise with the most room to spare.
 //
 // The test is exact. Between two angles at which an edge is square to either
 // direction both widths are arcs of a cosine and so concave: the angles at which
@@ -28,6 +29,22 @@ func inRectangle(hull []polygon.Point, w, d float64) (angle float64, ok bool) {
 		}
 	}
 	turns := critical(hull)
+	square, least := 0.0, math.Inf(1)
+	for _, t := range turns {
+		a, _ := across(hull, t)
+		b, _ := across(hull, t+math.Pi/2)
+		if a*b < least*(1-1e-9) {
+			square, least = t, a*b
+		}
+	}
+	for range 2 {
+		a, _ := across(hull, square)
+		b, _ := across(hull, square+math.Pi/2)
+		if a <= w && b <= d {
+			return square, true
+		}
+		square += math.Pi / 2
+	}
 	for i, t := range turns {
 		try(t)
 		next := math.Pi
@@ -86,5 +103,5 @@ func critical(hull []polygon.Point) []float64 {
 		}
 	}
 	slices.Sort(turns)
-	return slices.CompactFunc(turns, func(a, b float64) bool { return b-a < 1e-12 })
+	return slices.CompactFunc(turns, func(a, b float64) bool { return math.Abs(b-a) < 1e-12 })
 }

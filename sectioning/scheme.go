@@ -54,6 +54,9 @@ func (d *divider) plan(b *branch, c candidate, lengthwise bool) (*scheme, error)
 		}
 		consider(s)
 	}
+	if best != nil && best.cost <= d.w.Tilted && !c.resin {
+		return best, nil // nothing tilted is as cheap
+	}
 	if t := c.tilted(d.volumes, d.w); t.OK {
 		consider(&scheme{cost: t.Score, tilted: &t})
 	}
@@ -81,7 +84,7 @@ func (d *divider) acrossAxis(b *branch, c candidate, axis int, dice bool) (*sche
 func (d *divider) chain(m *solid.Mesh, c candidate, axis int) *chain {
 	ch := &chain{
 		p: newProfile(m, d.axes, axis, d.line), volumes: d.volumes, w: d.w,
-		body: d.body, line: d.line, share: 1,
+		body: d.body, line: d.line, index: d.index, places: d.places, share: 1,
 	}
 	ch.lays = ch.p.laysOf(c)
 	ch.closed = make([]bool, len(ch.p.at))
@@ -133,20 +136,20 @@ func (d *divider) halves(b *branch) (*scheme, error) {
 		}
 		return nil, nil
 	}
-	plane := d.middlePlane(b.mesh)
+	plane := clear(d.middlePlane(b.mesh), b.mesh.Vertices)
 	above, below, err := split.Plane(b.mesh, plane)
 	if err != nil || above.Empty() || below.Empty() {
 		return nil, err
 	}
 	chains := [2]*chain{}
-	mirrored := mirrors(below, above, plane)
+	mirrored := symmetric(b.mesh, plane)
 	for i, half := range []*solid.Mesh{below, above} {
 		points, faces := wrap(half)
 		c := candidate{points: points, mesh: half, along: d.axes.dir[0], faces: faces, resin: d.body.process() == "resin"}
 		ch := d.chain(half, c, 0)
 		ch.share = 0.5
 		if i == 1 && !mirrored {
-			ch.avoid = chains[0].places(ch)
+			ch.avoid = chains[0].stationsFor(ch)
 		}
 		ok, err := ch.solve(d.ctx)
 		if err != nil || !ok {
@@ -199,8 +202,8 @@ func (d *divider) middlePlane(m *solid.Mesh) solid.Plane {
 	return solid.Plane{Normal: n, Offset: mid}
 }
 
-// places returns the stations of this chain's cuts along another's axis.
-func (c *chain) places(other *chain) []float64 {
+// stationsFor returns the stations of this chain's cuts along another's axis.
+func (c *chain) stationsFor(other *chain) []float64 {
 	var out []float64
 	for _, k := range c.cuts {
 		out = append(out, c.p.at[k]+c.start-other.start)

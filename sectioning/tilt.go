@@ -13,26 +13,24 @@ import (
 // halving steps. A long thin piece is found along the volume's space diagonal.
 func (c candidate) tilted(volumes []Volume, w Weights) Fit {
 	best := Fit{Score: math.Inf(1)}
-	points := c.points
+	few := extremes(c.points)
 	for _, v := range volumes {
-		if tooLong(points, v) {
+		if tooLong(few, v) {
 			continue
 		}
-		s, angle, ok := c.lean(points, v)
+		s, ok := c.lean(few, v)
 		if !ok {
 			continue
 		}
-		s.measure(candidate{points: points, mesh: c.mesh})
-		angle, ok = s.in(v, 0)
-		if !ok {
-			continue
-		}
-		f := Fit{OK: true, Printer: v.Printer, Name: v.Name, Up: s.up, Contact: s.contact, Flat: s.flat, Tilted: true}
+		s = stand(c.points, s.up)
+		s.measure(c)
+		f := Fit{OK: true, Up: s.up, Contact: s.contact, Flat: s.flat, Tilted: true}
 		f.Slender = s.height() / max(s.narrow, 1e-9)
 		f.Score = c.score(f, s, v, w)
 		if f.Score < best.Score-1e-9 {
-			f.Pose, f.Size = s.pose(v, angle, points)
-			best = f
+			if f = c.placed(f, s, v); f.OK {
+				best = f
+			}
 		}
 	}
 	return best
@@ -54,22 +52,17 @@ func tooLong(points []solid.Vec, v Volume) bool {
 }
 
 // lean searches the half-sphere of up directions for one volume.
-func (c candidate) lean(points []solid.Vec, v Volume) (stance, float64, bool) {
+func (c candidate) lean(points []solid.Vec, v Volume) (stance, bool) {
 	type lead struct {
 		up     solid.Vec
 		excess float64
 	}
-	excess := func(up solid.Vec) (float64, stance) {
-		s := stand(points, up)
-		return s.excess(v), s
-	}
+	excess := func(up solid.Vec) float64 { return stand(points, up).excess(v) }
 	const count = 240
 	leads := make([]lead, 0, count)
 	for i := range count {
-		z := 1 - (float64(i)+0.5)/count
-		r, turn := math.Sqrt(1-z*z), float64(i)*math.Pi*(3-math.Sqrt(5))
-		up := solid.Vec{X: r * math.Cos(turn), Y: r * math.Sin(turn), Z: z}
-		e, _ := excess(up)
+		up := spread(i, 2*count) // the upper half
+		e := excess(up)
 		leads = append(leads, lead{up, e})
 	}
 	slices.SortStableFunc(leads, func(a, b lead) int { return cmp.Compare(a.excess, b.excess) })
@@ -80,7 +73,7 @@ func (c candidate) lean(points []solid.Vec, v Volume) (stance, float64, bool) {
 			for k := range 8 {
 				sin, cos := math.Sincos(float64(k) * math.Pi / 4)
 				up := l.up.Add(a.Mul(step * cos)).Add(b.Mul(step * sin)).Unit()
-				if e, _ := excess(up); e < l.excess-1e-9 {
+				if e := excess(up); e < l.excess-1e-9 {
 					l, better = lead{up, e}, true
 				}
 			}
@@ -88,13 +81,44 @@ func (c candidate) lean(points []solid.Vec, v Volume) (stance, float64, bool) {
 				step /= 2
 			}
 		}
-		if _, s := excess(l.up); true {
-			if angle, ok := s.in(v, 0); ok {
-				return s, angle, true
-			}
+		if s := stand(c.points, l.up); s.excess(v) <= 0 {
+			return s, true
 		}
 	}
-	return stance{}, 0, false
+	return stance{}, false
+}
+
+// extremes returns the points that lie farthest in some 400 directions: enough
+// to search with; what is found is tried on all points.
+func extremes(points []solid.Vec) []solid.Vec {
+	const count = 400
+	if len(points) <= count {
+		return points
+	}
+	chosen := make([]bool, len(points))
+	var out []solid.Vec
+	for i := range count {
+		d := spread(i, count)
+		best, at := math.Inf(-1), 0
+		for k, p := range points {
+			if h := p.Dot(d); h > best {
+				best, at = h, k
+			}
+		}
+		if !chosen[at] {
+			chosen[at] = true
+			out = append(out, points[at])
+		}
+	}
+	return out
+}
+
+// spread returns direction i of n spread evenly over the sphere, from +Z down
+// along a golden spiral.
+func spread(i, n int) solid.Vec {
+	z := 1 - 2*(float64(i)+0.5)/float64(n)
+	r, turn := math.Sqrt(1-z*z), float64(i)*math.Pi*(3-math.Sqrt(5))
+	return solid.Vec{X: r * math.Cos(turn), Y: r * math.Sin(turn), Z: z}
 }
 
 // excess is by how much, in mm, the stance is too large for the volume; zero or

@@ -15,9 +15,11 @@ type Weights struct {
 	Guard       float64 // any seam in a guard: printed flat and whole it is stronger along the arms
 	Bed         float64 // a piece of BedLength lying or standing on a closed bed; grows with the square of the length
 	BedLength   float64 // mm
-	Supports    float64 // a piece with no flat face to lie on
+	Supports    float64 // a piece of BedLength with no flat face to lie on; grows with its length
 	Standing    float64 // a piece standing on a seam: its layers lie across the prop's bending
-	Slender     float64 // a standing piece beyond the printer's slender rule
+	OnEdge      float64 // a piece standing on an edge
+	Slender     float64 // a piece as slender as the printer's rule, more for more slender ones
+	Belt        float64 // a piece on a belt: its layers slant, and the machine is kept for what nothing else takes whole
 	Tilted      float64 // a piece that fits only tilted
 	Short       float64 // a piece of no length; fades to nothing at ShortLength
 	ShortLength float64 // mm
@@ -34,7 +36,7 @@ type Weights struct {
 func StandardWeights() Weights {
 	return Weights{
 		Seam: 1, Area: 0.3, Moment: 0.6, Relief: 0.5, Step: 0.4, Island: 0.8, Thin: 1, Grip: 0.6, Guard: 1,
-		Bed: 1.35, BedLength: 300, Supports: 0.7, Standing: 0.6, Slender: 0.5, Tilted: 2,
+		Bed: 1.6, BedLength: 300, Supports: 1, Standing: 0.6, OnEdge: 0.4, Slender: 0.5, Belt: 3, Tilted: 2,
 		Short: 1.5, ShortLength: 40, Rank: 0.03, Asymmetry: 0.06,
 	}
 }
