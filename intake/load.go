@@ -100,23 +100,34 @@ func (l *loader) units() error {
 		return nil
 	}
 	box := solid.EmptyBox()
-	names := make([]string, len(silent))
-	for i, j := range silent {
+	names := make([]string, 0, len(silent))
+	for _, j := range silent {
 		box = box.Join(finite(j.source.mesh))
-		names[i] = j.part.Name
 	}
 	unit, why := GuessUnit(longest(box))
 	if told != "" {
 		unit, why = told, "the build file gives it for other parts"
 	}
 	for _, j := range silent {
-		j.unit, j.mm, j.out.Guessed = unit, unitLength(unit), true
+		u, alone := unitBeside(unit, longest(finite(j.source.mesh)))
+		j.unit, j.mm, j.out.Guessed = u, unitLength(u), true
+		if alone == "" {
+			names = append(names, j.part.Name)
+			continue
+		}
+		l.notes.Assumptions = append(l.notes.Assumptions, Assumption{
+			Parts: []string{j.part.Name},
+			Text:  fmt.Sprintf("the mesh of %s is taken to be in %s, %s", j.part.Name, u, alone),
+			Fix:   fmt.Sprintf("unit = %q in its [[part]] confirms it", u),
+		})
 	}
-	l.notes.Assumptions = append(l.notes.Assumptions, Assumption{
-		Parts: names,
-		Text:  fmt.Sprintf("the meshes of %s are taken to be in %s: %s", list(names), unit, why),
-		Fix:   fmt.Sprintf("unit = %q in each [[part]] confirms it", unit),
-	})
+	if len(names) > 0 {
+		l.notes.Assumptions = append(l.notes.Assumptions, Assumption{
+			Parts: names,
+			Text:  fmt.Sprintf("the meshes of %s are taken to be in %s: %s", list(names), unit, why),
+			Fix:   fmt.Sprintf("unit = %q in each [[part]] confirms it", unit),
+		})
+	}
 	return nil
 }
 

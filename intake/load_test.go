@@ -142,6 +142,14 @@ func TestUnitsAreNeverSilent(t *testing.T) {
 	}
 }
 
+func TestSpecksAreInAnotherUnit(t *testing.T) {
+	dir := folder(t, map[string]*solid.Mesh{"staff": box(30, 30, 2100), "guard": box(0.3, 0.05, 0.04)})
+	parts, notes := load(t, dir, build.Build{Parts: []build.Part{{Name: "staff", File: "staff.stl"}, {Name: "guard", File: "guard.stl"}}})
+	if parts[0].Unit != "mm" || parts[1].Unit != "m" || len(notes.Assumptions) != 2 {
+		t.Errorf("%q and %q, %v", parts[0].Unit, parts[1].Unit, notes.Assumptions)
+	}
+}
+
 func TestPackageObjectsAndUnits(t *testing.T) {
 	dir := t.TempDir()
 	var w bytes.Buffer

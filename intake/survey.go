@@ -133,10 +133,8 @@ func (s *surveyor) units() {
 		f, mm := &s.found[i], 1.0
 		if s.stated[i] == "" {
 			f.Unit, f.UnitWhy, mm = unit, "guessed, all meshes together are "+why, unitLength(unit)
-			if own := longest(finite(m)); own > 0 && own*mm < leastPart {
-				f.Unit, f.UnitWhy = GuessUnit(own)
-				f.UnitWhy = "guessed apart from the others, beside which it would be a speck: " + f.UnitWhy
-				mm = unitLength(f.Unit)
+			if u, alone := unitBeside(unit, longest(finite(m))); alone != "" {
+				f.Unit, f.UnitWhy, mm = u, alone, unitLength(u)
 			}
 		} else {
 			f.Unit, f.UnitWhy = shortUnit(s.stated[i]), "stated in the file"

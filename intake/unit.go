@@ -49,6 +49,19 @@ func GuessUnit(longest float64) (unit, why string) {
 	return unit, why
 }
 
+// unitBeside returns the unit of one mesh among others guessed to be in unit:
+// theirs, unless the mesh would be a speck in it; then its own, and why.
+func unitBeside(unit string, longest float64) (own, why string) {
+	if !(longest > 0) || longest*unitLength(unit) >= leastPart {
+		return unit, ""
+	}
+	own, why = GuessUnit(longest)
+	if own == unit {
+		return unit, ""
+	}
+	return own, "guessed apart from the others, beside which it would be a speck: " + why
+}
+
 // unitLength returns the length of a unit in mm; 0 when unknown. The long names
 // are those of 3MF Core Specification 1.3, 3.4.1, attribute unit.
 func unitLength(unit string) float64 {
