@@ -19,8 +19,9 @@ type spot struct {
 }
 
 // pins places the pins of one seam where the section has most room: two far
-// apart, more along a long seam. When the wanted size finds no room, shallower
-// and thinner pins are tried. The refusal says how much is missing.
+// apart, more along a long seam, of two sizes or out of line so that the seam goes
+// together one way only. When the wanted size finds no room, shallower and
+// thinner pins are tried. The refusal says how much is missing.
 func (in Input) pins(seam int, rods []Rod) ([]Pin, *Refusal) {
 	s := in.Seams[seam]
 	want := in.Build.Pins
@@ -47,11 +48,17 @@ func (in Input) pins(seam int, rods []Rod) ([]Pin, *Refusal) {
 		if len(found) == 0 {
 			continue
 		}
+		spots := spread(found, count(s))
+		layout := pattern{spots: spots, size: slices.Repeat([]float64{d}, len(spots)), rods: rodMarks(s, rods)}
+		fits := in.Shop.Fits
+		layout.key(found, smallerPin(d, float64(fits.Pin), float64(fits.HoleShrink)), 2*need)
 		var out []Pin
-		for _, f := range spread(found, count(s)) {
+		for i, f := range layout.spots {
+			d := layout.size[i]
 			out = append(out, Pin{
 				Seam: s.Code, At: s.Frame.To3D(f.at, 0), Axis: s.Plane.Normal,
-				Diameter: d, Length: 2*h - 1, Depth: h, Bore: bore, Room: f.room,
+				Diameter: d, Length: 2*h - 1, Depth: h, Room: f.room, Way: layout.way(),
+				Bore: d + float64(fits.Pin) + float64(fits.HoleShrink),
 			})
 		}
 		return out, nil

@@ -35,6 +35,7 @@ type Pin struct {
 	Depth    float64   // of the socket in each side, mm
 	Bore     float64   // drawn diameter of the sockets, mm
 	Room     float64   // from its axis to the nearest surface, mm
+	Way      string    // what keeps the seam from going together the wrong way round
 }
 
 // Refusal says what could not be joined as asked, where, and what would help.
