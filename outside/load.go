@@ -32,3 +32,17 @@ func Load(ctx context.Context, folder string, l Listed) (*Model, error) {
 	}
 	return m, nil
 }
+
+// LoadNamed loads one model of the folder by its name.
+func LoadNamed(ctx context.Context, folder, name string) (*Model, error) {
+	list, err := List(folder)
+	if err != nil {
+		return nil, err
+	}
+	for _, l := range list {
+		if l.Name == name {
+			return Load(ctx, folder, l)
+		}
+	}
+	return nil, fmt.Errorf("no real model %s in %s", name, folder)
+}
