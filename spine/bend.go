@@ -41,14 +41,13 @@ func (l *Line) bend(at []float64, load []slice) {
 		lower := w*x - below[i].at                    // moment of the weight below about x
 		upper := (first - below[i].at) - (weight-w)*x // and of the weight above
 		switch {
+		case together && x >= a-1e-9*l.Length && x <= b+1e-9*l.Length:
+			// A clamp carries what the overhangs do not balance: the larger side.
+			st.Shear, st.Moment = weight-w, max(lower, upper)
 		case x <= a:
 			st.Shear, st.Moment = -w, lower
 		case x >= b:
 			st.Shear, st.Moment = weight-w, upper
-		case together:
-			// Between two hands as good as in one place: the clamp carries what
-			// the overhangs do not balance; take the larger side.
-			st.Shear, st.Moment = weight-w, max(lower, upper)
 		default:
 			st.Shear = ra - w
 			st.Moment = lower - ra*(x-a)
