@@ -17,6 +17,7 @@ type Build struct {
 	Cuts   []Cut   `toml:"cut,omitempty"`
 	NoCut  []NoCut `toml:"no_cut,omitempty"`
 	Pins   Pins    `toml:"pins,omitempty"`
+	Labels Labels  `toml:"labels,omitempty"`
 
 	// zeros holds the paths of figures that the file states as zero, so that
 	// WithDefaults does not take them for absent.
@@ -45,6 +46,7 @@ type Size struct {
 type Part struct {
 	Name       string              `toml:"name" rule:"name"`
 	File       string              `toml:"file" rule:"inside"`                                          // relative to the build file
+	Join       []string            `toml:"join,omitempty" rule:"inside"`                                // further files of a pre-cut part, in place: joined back into one solid with File
 	Object     string              `toml:"object,omitempty"`                                            // one object of a file that holds several
 	Unit       string              `toml:"unit,omitempty" one:"mm|cm|m|in|ft"`                          // of the mesh: "mm", "cm", "m", "in", "ft"; guessed and stated when absent
 	Role       string              `toml:"role,omitempty" one:"blade|guard|grip|stone|orb|staff|other"` // "blade", "guard", "grip", "stone", "orb", "staff", "other"
@@ -97,4 +99,12 @@ type Pins struct {
 	Diameter quantity.Length `toml:"diameter,omitempty" rule:"above 0"` // default 4 mm
 	Depth    quantity.Length `toml:"depth,omitempty" rule:"above 0"`    // into each side; default 8 mm
 	Wall     quantity.Length `toml:"wall,omitempty" rule:"above 0"`     // material left around; default 2.4 mm
+}
+
+// Labels sets the codes, arrows and match marks pressed into every cut face
+// where the joint hides them.
+type Labels struct {
+	Off    bool            `toml:"off,omitempty"`
+	Height quantity.Length `toml:"height,omitempty" rule:"label"`  // of capitals, 3 mm or more; default 6 mm. Smaller where there is less room
+	Depth  quantity.Length `toml:"depth,omitempty" rule:"shallow"` // default 0.6 mm
 }

@@ -53,6 +53,7 @@ type job struct {
 	index  int
 	part   build.Part
 	source source
+	precut []*solid.Mesh // what join names, in the files' numbers
 	unit   string
 	mm     float64  // mm per number of the file's mesh
 	sound  *sounded // mm, as modelled; shared by parts of one source
@@ -71,8 +72,19 @@ type loader struct {
 
 func (l *loader) read() error {
 	return l.each("reading", func(j *job) (err error) {
-		j.source, err = l.shelf.source(l.ctx, j.part)
-		return err
+		if j.source, err = l.shelf.source(l.ctx, j.part); err != nil {
+			return err
+		}
+		for _, name := range j.part.Join {
+			piece := j.part
+			piece.File, piece.Object = name, ""
+			src, err := l.shelf.source(l.ctx, piece)
+			if err != nil {
+				return err
+			}
+			j.precut = append(j.precut, src.mesh)
+		}
+		return nil
 	})
 }
 
@@ -162,7 +174,7 @@ func (l *loader) heal() error {
 	first := map[string]*job{}
 	var todo []*job
 	key := func(j *job) string {
-		return fmt.Sprintf("%s\x00%s\x00%v\x00%v", j.part.File, j.part.Object, j.mm, j.part.CloseHoles)
+		return fmt.Sprintf("%s\x00%s\x00%v\x00%v\x00%q", j.part.File, j.part.Object, j.mm, j.part.CloseHoles, j.part.Join)
 	}
 	for _, j := range l.jobs {
 		if first[key(j)] == nil {
@@ -180,6 +192,9 @@ func (l *loader) heal() error {
 		s, err := sound(m, j.part.CloseHoles)
 		if err != nil {
 			return fmt.Errorf("part %q (%s): %w", j.part.Name, j.part.File, err)
+		}
+		if err := s.rejoin(j); err != nil {
+			return err
 		}
 		j.sound = &s
 		return nil

@@ -116,3 +116,27 @@ func Pieces(parts []Part, names []string) ([]*solid.Mesh, error) {
 	}
 	return out, nil
 }
+
+// rejoin joins what the part's join names to its mesh.
+func (s *sounded) rejoin(j *job) error {
+	if len(j.precut) == 0 {
+		return nil
+	}
+	pieces := []*solid.Mesh{s.mesh}
+	for i, m := range j.precut {
+		if j.mm != 1 {
+			m = m.Transformed(solid.Scaling(j.mm))
+		}
+		p, err := sound(m, j.part.CloseHoles)
+		if err != nil {
+			return fmt.Errorf("part %q (%s): %w", j.part.Name, j.part.Join[i], err)
+		}
+		pieces = append(pieces, p.mesh)
+	}
+	whole, err := Rejoin(pieces)
+	if err != nil {
+		return fmt.Errorf("part %q: its file and those in join do not make one solid: %w", j.part.Name, err)
+	}
+	s.mesh = whole
+	return nil
+}

@@ -51,7 +51,7 @@ func (n *Notes) versions(ctx context.Context, parts []Part) {
 			n.Questions = append(n.Questions, Question{
 				WholeAndCut, append([]string{parts[w].Name}, names...),
 				fmt.Sprintf("%s looks like one part whole, and %s like the same part pre-cut: which is meant?", parts[w].Name, list(names)),
-				"ignore = true in the [[part]]s that are not meant; the whole is cut for these printers, and a pre-cut set can be joined back first",
+				"ignore = true in the [[part]]s that are not meant; the whole is cut for these printers; to build from the pre-cut set instead, name its further files in join of one [[part]]",
 			})
 			break
 		}

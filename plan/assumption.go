@@ -12,6 +12,7 @@ import (
 
 // assumptions gathers what was taken for granted and where to change it.
 func (m *maker) assumptions(p *Plan) {
+	p.Assumptions = append(p.Assumptions, m.notes.Facts...)
 	for _, a := range m.notes.Assumptions {
 		p.Assumptions = append(p.Assumptions, strings.TrimSpace(a.Text+" "+a.Fix))
 	}
@@ -40,7 +41,7 @@ func repairs(h intake.Health) []string {
 		out = append(out, "hole closed: "+hole.String())
 	}
 	if h.United > 0 {
-		out = append(out, fmt.Sprintf("%d overlapping shells made one", h.United+1))
+		out = append(out, fmt.Sprintf("%d overlapping shells made one", h.United))
 	}
 	return out
 }
