@@ -19,6 +19,9 @@ const (
 	pinDepth    = 8 * quantity.Millimetre   // two diameters into each side keep it straight
 	pinWall     = 2.4 * quantity.Millimetre // six lines of a 0.4 mm nozzle, common practice
 
+	labelHeight = 6 * quantity.Millimetre   // read at arm's length
+	labelDepth  = 0.6 * quantity.Millimetre // three layers of 0.2 mm, common practice
+
 	rodEndGap = 2 * quantity.Millimetre // room for glue and for a rod cut a little long
 
 	clearRod   = 0.4 * quantity.Millimetre // common practice: slides by hand through several pieces in line
@@ -56,6 +59,8 @@ func (b Build) WithDefaults() Build {
 	b.Pins.Diameter = or(b.Pins.Diameter, pinDiameter, false)
 	b.Pins.Depth = or(b.Pins.Depth, pinDepth, false)
 	b.Pins.Wall = or(b.Pins.Wall, pinWall, false)
+	b.Labels.Height = or(b.Labels.Height, labelHeight, false)
+	b.Labels.Depth = or(b.Labels.Depth, labelDepth, false)
 	b.Parts = slices.Clone(b.Parts)
 	for i := range b.Parts {
 		p := &b.Parts[i]

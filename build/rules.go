@@ -71,6 +71,14 @@ func brokenNumber(rule string, x float64, shown string) string {
 		if !(x >= 200 && x <= 3000) {
 			return fmt.Sprintf("is %s; a person is between %q and %q tall", shown, "200 mm", "3 m")
 		}
+	case "label":
+		if !(x >= 3 && x <= 100) {
+			return fmt.Sprintf("is %s; letters between %q and %q can be printed and read", shown, "3 mm", "100 mm")
+		}
+	case "shallow":
+		if !(x > 0 && x <= 3) {
+			return fmt.Sprintf("is %s; a mark is pressed in more than nothing and at most %q", shown, "3 mm")
+		}
 	case "share":
 		if !(x >= 0 && x <= 1) {
 			return fmt.Sprintf("is %s and must be from %q to %q", shown, "0 %", "100 %")

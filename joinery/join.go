@@ -54,22 +54,27 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		}
 		r.Rods = append(r.Rods, channel.Rod)
 	}
-	if !in.Build.Pins.Off {
-		for i := range in.Seams {
-			if err := ctx.Err(); err != nil {
-				return r, err
-			}
-			pins, refusal := in.pins(i, r.Rods)
-			if refusal != nil {
+	for i, s := range in.Seams {
+		if err := ctx.Err(); err != nil {
+			return r, err
+		}
+		var pins []Pin
+		if !in.Build.Pins.Off {
+			var refusal *Refusal
+			if pins, refusal = in.pins(i, r.Rods); refusal != nil {
 				r.Refusals = append(r.Refusals, *refusal)
 			}
 			for _, p := range pins {
 				tool := p.tool()
-				s := in.Seams[i]
 				tools[s.A] = append(tools[s.A], tool)
 				tools[s.B] = append(tools[s.B], tool)
 			}
 			r.Pins = append(r.Pins, pins...)
+		}
+		a, b, note := in.marks(i, pins, r.Rods)
+		tools[s.A], tools[s.B] = append(tools[s.A], a...), append(tools[s.B], b...)
+		if note != "" {
+			r.Notes = append(r.Notes, note)
 		}
 	}
 	if err := in.bore(ctx, tools, &r); err != nil {

@@ -57,4 +57,5 @@ type Result struct {
 	Rods     []Rod
 	Pins     []Pin
 	Refusals []Refusal
+	Notes    []string // labels that are smaller than asked or have no room
 }
