@@ -23,6 +23,7 @@ type Plan struct {
 	Pins        []Pin      `json:"pins"`
 	Choices     []Choice   `json:"choices"`
 	Refusals    []Refusal  `json:"refusals"`
+	Facts       []string   `json:"facts"`       // how the meshes came and what was mended, where
 	Questions   []string   `json:"questions"`   // what only the maker can decide
 	Assumptions []string   `json:"assumptions"` // what was taken for granted, and where to change it
 	Cautions    []string   `json:"cautions"`
@@ -56,12 +57,13 @@ type Part struct {
 	Copies    int       `json:"copies"`
 	Mirrored  int       `json:"mirrored"`
 	Triangles int       `json:"triangles"`
+	Sound     bool      `json:"sound"` // closed and consistent as it came
 	Shells    int       `json:"shells"`
 	Size      [3]Figure `json:"size"`
 	Volume    Figure    `json:"volume"`
 	Thinnest  Figure    `json:"thinnest"`
-	Facets    string    `json:"facets"` // what the eye will see of them
-	Health    []string  `json:"health"` // what was repaired, and where
+	Facet     Figure    `json:"facet_angle"` // rad, between neighbouring facets of a surface meant to be smooth
+	Chord     Figure    `json:"facet_chord"` // how far the facets lie off that surface
 }
 
 // Piece is one thing to print.

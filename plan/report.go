@@ -15,7 +15,7 @@ func newPlan(b *build.Build) *Plan {
 	return &Plan{
 		Format: Version, Name: b.Name, Units: b.Units,
 		Parts: []Part{}, Pieces: []Piece{}, Seams: []Seam{}, Rods: []Rod{}, Pins: []Pin{}, Choices: []Choice{},
-		Refusals: []Refusal{}, Questions: []string{}, Assumptions: []string{}, Cautions: []string{}, Files: []FileNote{},
+		Refusals: []Refusal{}, Facts: []string{}, Questions: []string{}, Assumptions: []string{}, Cautions: []string{}, Files: []FileNote{},
 	}
 }
 
@@ -53,6 +53,7 @@ func (m *maker) report() {
 	for _, q := range m.notes.Questions {
 		p.Questions = append(p.Questions, strings.TrimSpace(q.Text+" "+q.Fix))
 	}
+	p.Facts = append(p.Facts, m.notes.Facts...)
 	m.assumptions(p)
 	p.Cautions = cautions()
 }
@@ -79,9 +80,10 @@ func (m *maker) part(i int) Part {
 	size := h.Box.Size()
 	out := Part{
 		Name: in.Name, File: in.File, Role: in.Role, Copies: in.Copies, Mirrored: in.Mirrored,
-		Triangles: h.Triangles, Shells: h.Shells,
+		Triangles: h.Triangles, Sound: h.Sound, Shells: h.Shells,
 		Volume: measured(h.Volume, "mm³", "the healed mesh"),
-		Health: []string{},
+		Facet:  measured(h.Facets.MaxAngle, "rad", "the mesh's edges below the crease angle"),
+		Chord:  measured(h.Facets.MaxChord, "mm", "the mesh against the curved surface through its corners"),
 	}
 	for k := range 3 {
 		out.Size[k] = measured(size.Axis(k), "mm", "the box around the healed mesh")
@@ -89,12 +91,9 @@ func (m *maker) part(i int) Part {
 	if h.Thinnest > 0 {
 		out.Thinnest = measured(h.Thinnest, "mm", "rays through the mesh; the wall that a hundredth of the surface undercuts")
 	}
-	out.Facets = facets(in, m.w.Plan.system())
 	if in.Object != "" {
 		out.File += " (" + in.Object + ")"
 	}
-	out.Health = append(out.Health, h.FileNotes...)
-	out.Health = append(out.Health, repairs(h)...)
 	return out
 }
 

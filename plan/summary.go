@@ -102,16 +102,30 @@ func (p *Plan) reasons(b *strings.Builder) {
 }
 
 func (p *Plan) health(b *strings.Builder) {
-	var lines []string
+	t := table{{"part", "triangles", "surface", "shells", "size", "volume, cm³", "thinnest wall"}}
 	for _, x := range p.Parts {
-		for _, h := range x.Health {
-			lines = append(lines, x.Name+": "+h)
+		surface := "closed as it came"
+		if !x.Sound {
+			surface = "mended"
 		}
-		if x.Facets != "" {
-			lines = append(lines, x.Name+": "+x.Facets)
+		thin := "–"
+		if x.Thinnest.Value > 0 {
+			thin = p.length(x.Thinnest.Value)
 		}
+		size := make([]string, 3)
+		for k, f := range x.Size {
+			size[k] = p.length(f.Value)
+		}
+		t = append(t, []string{
+			x.Name, fmt.Sprint(x.Triangles), surface, fmt.Sprint(x.Shells),
+			strings.Join(size, " × "), fmt.Sprintf("%.1f", x.Volume.Value/1000), thin,
+		})
 	}
-	list(b, "The meshes as they came", lines)
+	b.WriteString("\nThe meshes as they came\n")
+	t.write(b)
+	for _, l := range p.Facts {
+		wrap(b, l)
+	}
 }
 
 func (p *Plan) refusalLines() (lines []string) {
