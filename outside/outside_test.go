@@ -163,3 +163,19 @@ func compare(t *testing.T, what string, whole *solid.Mesh, ours *solid.Mesh, the
 	}
 	return max(dv, da)
 }
+
+// compareVolume is the part of compare that makes sense of a surface that runs
+// through itself.
+func compareVolume(t *testing.T, what string, whole *solid.Mesh, ours *solid.Mesh, theirs Measure) (worst float64) {
+	t.Helper()
+	if err := ours.Check(); err != nil {
+		t.Errorf("%s: ours is not closed: %v", what, err)
+		return math.Inf(1)
+	}
+	v, w := ours.Volume(), whole.Volume()
+	d := math.Abs(v-theirs.Volume) / w
+	if !(d <= agree) {
+		t.Errorf("%s: volume ours %.9g, peer %.9g mm³ (%.2g of the whole)", what, v, theirs.Volume, d)
+	}
+	return d
+}
