@@ -255,7 +255,8 @@ func needed(c candidate) solid.Vec {
 		}
 		l, _ := across(s.outline, s.turn+math.Pi/2)
 		box := solid.Vec{X: max(l, s.narrow), Y: min(l, s.narrow), Z: s.height()}
-		if v := box.X * box.Y * box.Z; v < least {
+		// Of boxes about as large the lowest.
+		if v := box.X * box.Y * box.Z * (1 + 0.1*box.Z/max(box.X, box.Z)); v < least {
 			best, least = box, v
 		}
 	}

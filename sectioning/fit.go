@@ -189,6 +189,9 @@ func (c candidate) placed(f Fit, s stance, v Volume) Fit {
 func (c candidate) score(f Fit, s stance, v Volume, w Weights) float64 {
 	long := max(s.height(), longest(s.outline))
 	score := w.bed(long, v.Shape == "belt") + w.Rank*float64(v.rank)
+	if a := math.Abs(polygon.Loop(s.outline).Area()); a > 0 {
+		score += w.Low * (s.height()/long + 1 - min(s.contact/a, 1))
+	}
 	if v.Shape == "belt" {
 		score += w.Belt
 	}
