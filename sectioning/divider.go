@@ -229,14 +229,15 @@ func (d *divider) settle(b *branch, depth int) error {
 // unfit refuses a part that no printer takes and says which printer would.
 func (d *divider) unfit(b *branch, c candidate) {
 	box := needed(c)
+	whole := func(x float64) float64 { return math.Ceil(x - 0.01) }
 	why := "no allowed cut makes it fit"
 	if d.body.KeepWhole {
 		why = "it is to be kept whole"
 	} else if len(d.body.NoCut) > 0 {
 		why = "no_cut leaves no place to cut it"
 	}
-	remedies := []string{fmt.Sprintf("a box printer of %.0f × %.0f × %.0f mm, margins besides", math.Ceil(box.X), math.Ceil(box.Y), math.Ceil(box.Z))}
-	remedies = append(remedies, fmt.Sprintf("a belt printer %.0f mm wide that prints %.0f mm high", math.Ceil(box.Y), math.Ceil(box.Z)))
+	remedies := []string{fmt.Sprintf("a box printer of %.0f × %.0f × %.0f mm, margins besides", whole(box.X), whole(box.Y), whole(box.Z))}
+	remedies = append(remedies, fmt.Sprintf("a belt printer %.0f mm wide that prints %.0f mm high", whole(box.Y), whole(box.Z)))
 	if d.body.KeepWhole {
 		remedies = append(remedies, "take keep_whole off")
 	} else if len(d.body.NoCut) > 0 {
