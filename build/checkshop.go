@@ -37,6 +37,7 @@ func (c *checker) printer(i int, p Printer) {
 	if p.Process == "resin" && c.doc.has("printer", i, "nozzle") {
 		c.fault([]any{"printer", i, "nozzle"}, "printer %q prints resin and has no nozzle: take the line away", cut(p.Name))
 	}
+	c.gauges(i, p)
 	if p.Nozzle > 0 && p.Layer > p.Nozzle {
 		c.fault([]any{"printer", i, "layer"}, "printer %q: a layer of %s is more than its nozzle of %s", cut(p.Name), p.Layer, p.Nozzle)
 	}

@@ -33,7 +33,7 @@ func TestFormatPages(t *testing.T) {
 				t.Errorf("%v in\n%s", err, b[1])
 			}
 		}
-		for _, key := range allKeys(reflect.TypeOf(c.top)) {
+		for _, key := range allKeys(reflect.TypeOf(c.top), "") {
 			if !strings.Contains(string(page), key) {
 				t.Errorf("%s does not tell of %q", name, key)
 			}
@@ -42,7 +42,7 @@ func TestFormatPages(t *testing.T) {
 }
 
 // allKeys lists the keys of a file as its page shows them.
-func allKeys(t reflect.Type) []string {
+func allKeys(t reflect.Type, above string) []string {
 	var keys []string
 	for _, fd := range fields(t) {
 		inner := t.Field(fd.index).Type
@@ -50,8 +50,8 @@ func allKeys(t reflect.Type) []string {
 			inner = inner.Elem()
 		}
 		if inner.Kind() == reflect.Struct {
-			keys = append(keys, "["+fd.key+"]")
-			keys = append(keys, allKeys(inner)...)
+			keys = append(keys, "["+above+fd.key+"]")
+			keys = append(keys, allKeys(inner, above+fd.key+".")...)
 			continue
 		}
 		keys = append(keys, "`"+fd.key+"`")

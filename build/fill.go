@@ -93,15 +93,20 @@ func lacking(fd field, t reflect.Type) string {
 }
 
 // tableName turns "part[2].size" into what the maker sees: "[[part]] number 3".
+// In a list within a list the number is that in the inner one.
 func tableName(path string) string {
 	if path == "" {
 		return "the file"
 	}
-	name, index, isItem := strings.Cut(path, "[")
-	if !isItem {
+	open := strings.LastIndex(path, "[")
+	if open < 0 {
 		return "[" + path + "]"
 	}
-	number, _ := strconv.Atoi(strings.TrimRight(index, "]"))
+	name, _, _ := strings.Cut(path, "[")
+	if inner := strings.LastIndex(path[:open], "."); inner >= 0 {
+		name += path[inner:open]
+	}
+	number, _ := strconv.Atoi(strings.TrimRight(path[open+1:], "]"))
 	return fmt.Sprintf("[[%s]] number %d", name, number+1)
 }
 

@@ -27,6 +27,7 @@ type Printer struct {
 	Materials []string        `toml:"materials,omitempty" rule:"plastic"`
 	Nozzle    quantity.Length `toml:"nozzle,omitempty" rule:"above 0"`
 	Layer     quantity.Length `toml:"layer,omitempty" rule:"above 0"`
+	Gauges    []Gauge         `toml:"gauge,omitempty"`
 }
 
 // Stock is a kind of rod the shop has or can buy.
