@@ -1,0 +1,41 @@
+package joinery
+
+import (
+	"math"
+
+	"ferrule/solid"
+)
+
+// shrink returns by how much a hole along axis comes out too small in a piece,
+// on its printer, in its pose and material: mean and standard deviation in mm,
+// and where they come from. A hole within 45° of the bed's upright counts as
+// upright. A piece that fits no printer gets the shop's hole_shrink.
+func (in Input) shrink(piece int, axis solid.Vec) (mean, spread float64, how string) {
+	p := in.Pieces[piece]
+	if !p.Fit.OK {
+		return in.Shop.ShrinkOf("", "", false)
+	}
+	lying := math.Abs(p.Fit.Up.Unit().Dot(axis.Unit())) < math.Sqrt2/2
+	material := ""
+	for _, b := range in.Build.Parts {
+		if b.Name == in.Bodies[p.Body].Name {
+			material = b.Material
+		}
+	}
+	return in.Shop.ShrinkOf(p.Fit.Name, material, lying)
+}
+
+// shrinkMost returns the greatest shrink of a hole along axis among pieces that
+// are bored by one tool: the tightest of them must still let the rod pass.
+func (in Input) shrinkMost(pieces []int, axis solid.Vec) (mean, spread float64, how string) {
+	if len(pieces) == 0 {
+		return in.Shop.ShrinkOf("", "", false)
+	}
+	mean = math.Inf(-1)
+	for _, i := range pieces {
+		if m, s, h := in.shrink(i, axis); m > mean {
+			mean, spread, how = m, s, h
+		}
+	}
+	return mean, spread, how
+}
