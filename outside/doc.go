@@ -4,7 +4,7 @@
 // three, Debian's assimp and admesh).
 //
 // In come the real models that scripts/outside/gather leaves in
-// scripts/outside/models (FERRULE_MODELS may name another scripts/outside) and
+// scripts/outside/real (FERRULE_MODELS may name another scripts/outside) and
 // Node with the packages installed there; out go the peer's measures of the same operations on the same
 // numbers. Nothing else in Ferrule imports this package but scripts/bench.
 //

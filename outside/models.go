@@ -18,7 +18,7 @@ type Model struct {
 	Healed bool // it was open or badly wound and was mended by solid/heal
 }
 
-// FindModels returns the folder of real models: models in the folder named by
+// FindModels returns the folder of real models: real in the folder named by
 // FERRULE_MODELS, or in scripts/outside of the given root. The error says how to
 // get them.
 func FindModels(root string) (string, error) {
@@ -26,8 +26,8 @@ func FindModels(root string) (string, error) {
 	if folder == "" {
 		folder = filepath.Join(root, "scripts", "outside")
 	}
-	folder = filepath.Join(folder, "models")
-	if _, err := os.Stat(filepath.Join(folder, "real.json")); err != nil {
+	folder = filepath.Join(folder, "real")
+	if _, err := os.Stat(filepath.Join(folder, "index.json")); err != nil {
 		return "", errors.New("no real models: run scripts/test, which gathers them, or set FERRULE_MODELS")
 	}
 	return folder, nil
@@ -43,7 +43,7 @@ type Listed struct {
 
 // List returns what the folder of models holds, by name.
 func List(folder string) ([]Listed, error) {
-	b, err := os.ReadFile(filepath.Join(folder, "real.json"))
+	b, err := os.ReadFile(filepath.Join(folder, "index.json"))
 	if err != nil {
 		return nil, fmt.Errorf("list of real models: %w", err)
 	}

@@ -2,9 +2,9 @@
 // Ferrule reads: node models.mjs OUT [DATA], where DATA is a folder that holds
 // the unpacked data of Debian's libcgal-demo (meshes/*.off), if there is one.
 //
-// OUT/real/*.obj  the models, longest side 200 mm, coordinates rounded to
+// OUT/*.obj       the models, longest side 200 mm, coordinates rounded to
 //                 float32 so that every kernel starts from the same numbers
-// OUT/real.json   what each is and where it came from
+// OUT/index.json  what each is and where it came from
 //
 // Nothing here is mended: open or self-touching surfaces stay so.
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
@@ -18,7 +18,7 @@ if (!out) {
   console.error('usage: node models.mjs OUT [DATA]');
   process.exit(2);
 }
-mkdirSync(join(out, 'real'), { recursive: true });
+mkdirSync(out, { recursive: true });
 
 // Scanned, sculpted and drawn things from Debian's libcgal-demo, chosen for
 // variety: thin and fat, smooth and sharp, with and without handles.
@@ -33,7 +33,7 @@ const add = (name, source, mesh) => {
   const { positions, cells } = normalised(mesh);
   const lines = positions.map((p) => `v ${p.join(' ')}`);
   for (const c of cells) lines.push(`f ${c.map((i) => i + 1).join(' ')}`);
-  const file = join('real', `${name}.obj`);
+  const file = `${name}.obj`;
   writeFileSync(join(out, file), lines.join('\n') + '\n');
   index.push({ name, file, source, triangles: cells.length });
 };
@@ -52,7 +52,7 @@ if (data) {
   }
 }
 index.sort((a, b) => (a.name < b.name ? -1 : 1));
-writeFileSync(join(out, 'real.json'), JSON.stringify(index, null, 1) + '\n');
+writeFileSync(join(out, 'index.json'), JSON.stringify(index, null, 1) + '\n');
 console.log(`${index.length} models in ${out}`);
 
 function normalised({ positions, cells }) {
