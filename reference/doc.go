@@ -1,5 +1,7 @@
 // Package reference holds tables of the trade with their sources: what a
-// material weighs and how stiff it is, how true a rod comes out of the mill.
+// material weighs and how stiff it is, how true a rod comes out of the mill, the
+// sizes of threads, their holes, hexagons, washers and inserts, and how thick a
+// coat dries.
 //
 // Nothing comes in; rows go out by name, each value with the source it was
 // taken from or the words "common practice, no source". Values from standards

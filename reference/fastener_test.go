@@ -71,6 +71,19 @@ func TestMetricHexagonsFollowISO4759(t *testing.T) {
 	}
 }
 
+// The least width across corners, e, of ISO 4014:2011, from memory, is 1.13 times
+// the least width across flats (ISO 4759-1:2000) and less than a true hexagon's.
+func TestHeadsFitAHexagon(t *testing.T) {
+	for i, e := range []float64{4.32, 5.45, 6.01, 7.66, 8.79, 11.05, 14.38, 17.77, 20.03, 23.36, 26.75} {
+		h := HexHeads()[i]
+		near(t, h.Thread+" least across corners", quantity.Length(1.13)*h.AcrossLeast, e, 0.006)
+		if float64(h.Corners()) < e {
+			t.Errorf("%s: a pocket of %v is narrower than %v", h.Thread, h.Corners(), e)
+		}
+	}
+	near(t, "M6 true hexagon", HexHeads()[5].Corners(), 10/math.Cos(math.Pi/6), 1e-9)
+}
+
 // ASME B18.2.1-2012 and B18.2.2-2015, from memory: a head is 1.5 D across flats,
 // a nut too, rounded to a sixteenth of an inch, the quarter inch a sixteenth
 // more; a nut's height is about 7/8 D.

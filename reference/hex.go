@@ -1,6 +1,10 @@
 package reference
 
-import "ferrule/quantity"
+import (
+	"math"
+
+	"ferrule/quantity"
+)
 
 // Hexagon is a bolt's head or a nut as a pocket has to take it.
 type Hexagon struct {
@@ -11,6 +15,13 @@ type Hexagon struct {
 	HeightMost  quantity.Length
 	HeightLeast quantity.Length
 	Source      string
+}
+
+// Corners returns the width across corners of a true hexagon of the greatest
+// width across flats: what a pocket or a passage has to clear. Real parts have
+// rounder corners.
+func (h Hexagon) Corners() quantity.Length {
+	return h.Across * quantity.Length(2/math.Sqrt(3))
 }
 
 // Parts after the older DIN 931, 933 and 934 are 17, 19 and 22 mm across flats

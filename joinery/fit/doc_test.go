@@ -75,9 +75,9 @@ func TestTheDocumentsExample(t *testing.T) {
 		t.Errorf("the example now prints\n%s\nthe document has\n%s", got, want)
 	}
 	// The sum by hand that the document gives, from its own numbers alone.
-	close(t, "clearance", b.Mean, 8.600-0.250-7.982-2*2*0.060)
+	same(t, "clearance", b.Mean, 8.600-0.250-7.982-2*2*0.060)
 	root := math.Sqrt(0.150*0.150 + 2*0.100*0.100 + 0.018*0.018 + 0.100*0.100)
-	close(t, "likely least", b.Likely.Low, 0.128-root)
+	same(t, "likely least", b.Likely.Low, 0.128-root)
 	for _, want := range []string{"8.600 − 0.250 − 7.982 − 2 · 2 · 0.060 = 0.128", "squares is 0.230", "so 0.25 mm are missing"} {
 		if !strings.Contains(doc, want) {
 			t.Errorf("the document does not say %q", want)

@@ -32,7 +32,10 @@ func (p Pair) notes(b Budget) []string {
 		notes = append(notes, fmt.Sprintf("coats take %.2f mm of it", coats))
 	}
 	if g := b.Gap; g.Worst >= 0.005 {
-		note := fmt.Sprintf("may hold the halves apart by %.2f mm, at worst %.2f mm", g.Likely, g.Worst)
+		note := fmt.Sprintf("with everything against it, holds the halves apart by %.2f mm", g.Worst)
+		if g.Likely >= 0.005 {
+			note = fmt.Sprintf("may hold the halves apart by %.2f mm, at worst %.2f mm", g.Likely, g.Worst)
+		}
 		if g.Edges >= 0.005 {
 			note += fmt.Sprintf("; by %.1f mm until the grooves' edges give", g.Edges)
 		}
