@@ -208,3 +208,24 @@ func TestTheThickestStockForAHole(t *testing.T) {
 		}
 	}
 }
+
+// Drills come in tenths up to 14 mm (ISO 235:2016, from memory) and in halves
+// beyond (common practice, no source); the hole a drill leaves is the drill's,
+// whatever was printed.
+func TestDrillsThatThereAre(t *testing.T) {
+	for _, c := range []struct{ rod, want float64 }{{8, 8.2}, {13.7, 13.9}, {13.9, 14.5}, {20, 20.5}} {
+		p := plain(RodInChannel, c.rod-0.5, Size{Nominal: c.rod}, Slide)
+		p.Printer.Upright = Span{0.2, 0.1}
+		found := false
+		for _, r := range budget(t, p).Remedies {
+			if r.With.Drill > 0 {
+				found = true
+				same(t, "drill", r.With.Drill, c.want)
+				same(t, "clearance in the drilled hole", r.With.judge().Mean, c.want-c.rod)
+			}
+		}
+		if !found {
+			t.Errorf("no drill for %g mm", c.rod)
+		}
+	}
+}
