@@ -4,20 +4,22 @@ import "ferrule/quantity"
 
 // Build is what the maker wants: one build file.
 type Build struct {
-	Format int     `toml:"ferrule" rule:"version"` // version of the file format, 1
-	Name   string  `toml:"name" rule:"name"`
-	Shop   string  `toml:"shop,omitempty" rule:"relative"`        // shop file, relative to the build file; "shop.toml" when empty
-	Units  string  `toml:"units,omitempty" one:"metric|imperial"` // "metric" or "imperial": how figures are printed
-	Person Person  `toml:"person,omitempty"`
-	Size   Size    `toml:"size,omitempty"`
-	Layout string  `toml:"layout,omitempty" one:"as modelled|in line"` // "as modelled" (default) or "in line": parts stacked end to end in file order along +Z
-	Axis   *Vec    `toml:"axis,omitempty" rule:"direction"`            // the prop's long axis, tip upward; measured when absent
-	Parts  []Part  `toml:"part"`
-	Rods   []Rod   `toml:"rod,omitempty"`
-	Cuts   []Cut   `toml:"cut,omitempty"`
-	NoCut  []NoCut `toml:"no_cut,omitempty"`
-	Pins   Pins    `toml:"pins,omitempty"`
-	Labels Labels  `toml:"labels,omitempty"`
+	Format    int       `toml:"ferrule" rule:"version"` // version of the file format, 1
+	Name      string    `toml:"name" rule:"name"`
+	Shop      string    `toml:"shop,omitempty" rule:"relative"`        // shop file, relative to the build file; "shop.toml" when empty
+	Units     string    `toml:"units,omitempty" one:"metric|imperial"` // "metric" or "imperial": how figures are printed
+	Person    Person    `toml:"person,omitempty"`
+	Size      Size      `toml:"size,omitempty"`
+	Layout    string    `toml:"layout,omitempty" one:"as modelled|in line"` // "as modelled" (default) or "in line": parts stacked end to end in file order along +Z
+	Axis      *Vec      `toml:"axis,omitempty" rule:"direction"`            // the prop's long axis, tip upward; measured when absent
+	Parts     []Part    `toml:"part"`
+	Rods      []Rod     `toml:"rod,omitempty"`
+	Cuts      []Cut     `toml:"cut,omitempty"`
+	NoCut     []NoCut   `toml:"no_cut,omitempty"`
+	Pins      Pins      `toml:"pins,omitempty"`
+	Joints    []Joint   `toml:"joint,omitempty"`
+	Transport Transport `toml:"transport,omitempty"`
+	Labels    Labels    `toml:"labels,omitempty"`
 
 	// zeros holds the paths of figures that the file states as zero, so that
 	// WithDefaults does not take them for absent.

@@ -18,6 +18,7 @@ func checkBuild(b *Build, g *gatherer) {
 	c.size()
 	c.rods(b, names)
 	c.cuts(b, names)
+	c.joints(b, names)
 	c.noCuts(b, names)
 }
 

@@ -24,6 +24,8 @@ const (
 
 	rodEndGap = 2 * quantity.Millimetre // room for glue and for a rod cut a little long
 
+	jointRelief = 0.3 * quantity.Millimetre // common practice: primer, paint and varnish on two faces, and some air
+
 	clearRod   = 0.4 * quantity.Millimetre // common practice: slides by hand through several pieces in line
 	clearPin   = 0.2 * quantity.Millimetre // common practice: pushes in by hand
 	holeShrink = 0.2 * quantity.Millimetre // common practice, no source: printed holes come out 0.1–0.4 mm smaller
@@ -79,6 +81,14 @@ func (b Build) WithDefaults() Build {
 	for i := range b.Rods {
 		r := &b.Rods[i]
 		r.EndGap = or(r.EndGap, rodEndGap, b.zeros[fmt.Sprintf("rod[%d].end_gap", i)])
+	}
+	b.Joints = slices.Clone(b.Joints)
+	for i := range b.Joints {
+		j := &b.Joints[i]
+		j.Head = or(j.Head, "buried", false)
+		j.Nut = or(j.Nut, "slot", false)
+		j.Pairs = or(j.Pairs, 1, false)
+		j.Relief = or(j.Relief, jointRelief, b.zeros[fmt.Sprintf("joint[%d].relief", i)])
 	}
 	return b
 }

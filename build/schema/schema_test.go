@@ -35,7 +35,7 @@ func TestEveryKeyIsDescribed(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range []string{"Build", "Shop", "Part", "Rod", "Cut", "NoCut", "Pins", "Size", "Person", "Printer", "Stock", "Fits"} {
+	for _, name := range []string{"Build", "Shop", "Part", "Rod", "Joint", "Transport", "Cut", "NoCut", "Pins", "Size", "Person", "Printer", "Stock", "Fits"} {
 		if c[name] == "" {
 			t.Errorf("%s has no comment", name)
 		}
