@@ -101,8 +101,8 @@ func (c *chain) row(i int, w []widths) {
 		}
 		length := c.p.at[j] - c.p.at[i]
 		r := c.print(w, length)
-		if math.IsInf(r.score, 1) && c.dice {
-			r = c.again(w, length)
+		if math.IsInf(r.score, 1) && c.dice && j-i < len(c.p.at)-1 { // the whole is what is to be cut here
+			r = c.crosswise(w, length)
 		}
 		if math.IsInf(r.score, 1) {
 			// A few more: a thin slice may need the margin of a slender
@@ -155,6 +155,9 @@ func (c *chain) piece(length float64, l lay, v Volume, slim float64, up bool) fl
 		} else if up {
 			s += c.w.OnEdge
 		}
+		if up && c.body.Role == "guard" {
+			s += c.w.Guard
+		}
 	}
 	if slim > v.Slender {
 		s += c.w.Slender * slim / v.Slender
@@ -168,33 +171,58 @@ func (c *chain) piece(length float64, l lay, v Volume, slim float64, up bool) fl
 	return s + c.w.Rank*float64(v.rank)
 }
 
-// again estimates a piece that must be cut the other way too: as its box, cut
-// evenly across its wider side until it lies flat on a bed.
-func (c *chain) again(w []widths, length float64) run {
-	// lays 0 to 2 are the axes themselves.
-	box := [3]float64{w[0].of(turns), w[1].of(turns), w[2].of(turns)}
-	other := 1
-	if box[2] > box[1] {
-		other = 2
-	}
+// crosswise estimates a piece that must be cut the other ways too: as its box, cut
+// evenly along its two other sides until every part lies along a bed's edges.
+func (c *chain) crosswise(w []widths, length float64) run {
+	const most = 6    // cuts along a side
+	const price = 1.3 // of a seam with its usual terms, in seams
 	best := run{score: math.Inf(1), lay: -1}
-	for cuts := 1; cuts <= 8; cuts++ {
-		b := box
-		b[other] /= float64(cuts + 1)
-		for _, v := range c.volumes {
-			if !boxIn(b, v) {
+	if length > c.largest() {
+		return best
+	}
+	// Lays 0 to 2 are the axes themselves.
+	for i := range most + 1 {
+		for j := range most + 1 {
+			cuts := float64((i+1)*(j+1) - 1)
+			if s := c.w.Seam * price * cuts; cuts == 0 || s >= best.score {
 				continue
 			}
-			s := c.w.Seam*1.3*float64(cuts) + float64(cuts+1)*c.w.bed(max(b[0], b[1], b[2]), v.Shape == "belt")
-			if s < best.score {
-				best.score = s
+			b := [3]float64{length, w[1].of(turns) / float64(i+1), w[2].of(turns) / float64(j+1)}
+			for _, v := range c.volumes {
+				if boxIn(b, v) {
+					each := c.w.bed(max(b[0], b[1], b[2]), v.Shape == "belt")
+					if v.Shape == "belt" {
+						each += c.w.Belt
+					}
+					s := c.w.Seam*price*cuts + (cuts+1)*each
+					best.score = min(best.score, s)
+				}
 			}
-		}
-		if !math.IsInf(best.score, 1) {
-			break
 		}
 	}
 	return best
+}
+
+// largest is the longest edge of a box any volume takes along its own edges.
+func (c *chain) largest() float64 {
+	most := 0.0
+	for _, v := range c.volumes {
+		w, d := v.free(0)
+		most = max(most, w, d, v.Rise)
+	}
+	return most
+}
+
+// again reports whether the division leaves pieces to be cut another way.
+func (c *chain) again() bool {
+	i := 0
+	for _, k := range append(append([]int(nil), c.cuts...), len(c.p.at)-1) {
+		if c.at(i, k).lay < 0 {
+			return true
+		}
+		i = k
+	}
+	return false
 }
 
 // boxIn reports whether a box lies in a volume with its edges along the bed's.

@@ -164,7 +164,7 @@ func (d *divider) settle(b *branch, depth int) error {
 		return err
 	}
 	points, faces := wrap(b.mesh)
-	c := candidate{points: points, mesh: b.mesh, along: d.axes.dir[0], resin: d.body.process() == "resin"}
+	c := candidate{points: points, mesh: b.mesh, axes: d.axes.dir, resin: d.body.process() == "resin", guard: d.body.Role == "guard"}
 	c.faces = append(faces, d.axes.dir[0], d.axes.dir[2], d.axes.dir[1])
 	b.fit = c.rest(d.volumes, d.w)
 	lengthwise := d.body.Split == "lengthwise" && depth == 0 && !d.body.KeepWhole

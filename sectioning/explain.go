@@ -167,6 +167,8 @@ func (c *chain) reason(ch Choice, lo, hi int) string {
 	whole := c.at(lo, hi)
 	if math.IsInf(whole.score, 1) {
 		s += fmt.Sprintf(" because no printer takes the %.0f mm from %.0f to %.0f mm in one flat piece", c.p.at[hi]-c.p.at[lo], c.start+c.p.at[lo], c.start+c.p.at[hi])
+	} else if whole.lay < 0 {
+		s += fmt.Sprintf(" because the %.0f mm from %.0f to %.0f mm would have to be cut the other way more often", c.p.at[hi]-c.p.at[lo], c.start+c.p.at[lo], c.start+c.p.at[hi])
 	} else {
 		s += fmt.Sprintf(" although the %.0f mm from %.0f to %.0f mm would fit: two shorter prints are the smaller risk", c.p.at[hi]-c.p.at[lo], c.start+c.p.at[lo], c.start+c.p.at[hi])
 	}

@@ -115,9 +115,10 @@ func (s stance) pose(v Volume, angle float64, points []solid.Vec) (solid.Transfo
 type candidate struct {
 	points []solid.Vec // of its convex hull
 	mesh   *solid.Mesh
-	along  solid.Vec   // the part's long axis
-	faces  []solid.Vec // directions worth standing on, most promising first
+	axes   [3]solid.Vec // the part's: long, wide, thin
+	faces  []solid.Vec  // directions worth standing on, most promising first
 	resin  bool
+	guard  bool
 }
 
 // fit returns the best flat or standing fit, else the best tilted one, else one
@@ -156,7 +157,7 @@ func (c candidate) rest(volumes []Volume, w Weights) Fit {
 			}
 			f := Fit{OK: true, Up: s.up, Contact: s.contact, Flat: s.flat, Slender: slim, Brim: extra}
 			f.Upright = slim > upright
-			f.Standing = f.Upright && math.Abs(s.up.Dot(c.along)) > 0.7
+			f.Standing = f.Upright && math.Abs(s.up.Dot(c.axes[0])) > 0.7
 			f.Score = c.score(f, s, v, w)
 			if f.Score < best.Score-1e-9 {
 				best, how, where = f, s, v
@@ -197,6 +198,9 @@ func (c candidate) score(f Fit, s stance, v Volume, w Weights) float64 {
 	}
 	if !f.Flat && !c.resin {
 		score += w.Supports * long / w.BedLength
+		if !c.square(s.up) {
+			score += w.Askew
+		}
 	}
 	switch {
 	case c.resin:
@@ -205,6 +209,9 @@ func (c candidate) score(f Fit, s stance, v Volume, w Weights) float64 {
 	case f.Upright:
 		score += w.OnEdge
 	}
+	if f.Upright && c.guard {
+		score += w.Guard
+	}
 	if f.Brim > 0 {
 		score += w.Slender * f.Slender / v.Slender
 	}
@@ -212,6 +219,16 @@ func (c candidate) score(f Fit, s stance, v Volume, w Weights) float64 {
 		score += w.Tilted
 	}
 	return score
+}
+
+// square reports whether a direction runs along one of the part's axes.
+func (c candidate) square(up solid.Vec) bool {
+	for _, a := range c.axes {
+		if math.Abs(a.Dot(up)) > 0.9999 {
+			return true
+		}
+	}
+	return false
 }
 
 func longest(hull []polygon.Point) float64 {

@@ -13,6 +13,7 @@ type scheme struct {
 	cost    float64
 	choices []Choice
 	target  []int // for each choice: 0 the whole, −1 the lower half, +1 the upper
+	again   bool  // some pieces are still to be cut another way
 	tilted  *Fit  // not cut after all: printed leaning
 }
 
@@ -34,18 +35,15 @@ func (d *divider) plan(b *branch, c candidate, lengthwise bool) (*scheme, error)
 			return nil, nil
 		}
 	}
-	order := []int{0, 1, 2}
-	for _, dice := range []bool{false, true} {
-		for _, axis := range order {
-			if best != nil && best.cost < math.Inf(1) && (axis > 0 || dice) {
-				break // cut along the long axis where that is enough
-			}
-			s, err := d.acrossAxis(b, c, axis, dice)
-			if err != nil {
-				return nil, err
-			}
-			consider(s)
+	for axis := range 3 {
+		if axis > 0 && best != nil && !best.again && d.slim(b.mesh) {
+			break // a slim part is cut across its length where that is enough
 		}
+		s, err := d.acrossAxis(b, c, axis)
+		if err != nil {
+			return nil, err
+		}
+		consider(s)
 	}
 	if d.flatAndLong(b) && d.body.Split != "across" && !lengthwise {
 		s, err := d.halves(b)
@@ -63,13 +61,20 @@ func (d *divider) plan(b *branch, c candidate, lengthwise bool) (*scheme, error)
 	return best, nil
 }
 
-// acrossAxis cuts a piece across one of the body's axes.
-func (d *divider) acrossAxis(b *branch, c candidate, axis int, dice bool) (*scheme, error) {
+// slim reports that a piece is at least twice as long as wide.
+func (d *divider) slim(m *solid.Mesh) bool {
+	long := reach(m.Vertices, d.axes.dir[0])
+	return long >= 2*max(reach(m.Vertices, d.axes.dir[1]), reach(m.Vertices, d.axes.dir[2]))
+}
+
+// acrossAxis cuts a piece across one of the body's axes; what is still too large
+// is cut again later.
+func (d *divider) acrossAxis(b *branch, c candidate, axis int) (*scheme, error) {
 	if axis > 0 && d.touchesForbidden(b.mesh) {
 		return nil, nil
 	}
 	ch := d.chain(b.mesh, c, axis)
-	ch.dice = dice
+	ch.dice = true
 	ok, err := ch.solve(d.ctx)
 	if err != nil || !ok || len(ch.cuts) == 0 {
 		return nil, err
@@ -78,7 +83,7 @@ func (d *divider) acrossAxis(b *branch, c candidate, axis int, dice bool) (*sche
 	if axis > 0 {
 		kind = "sideways"
 	}
-	return &scheme{cost: ch.cost, choices: ch.explain(d.index, kind)}, nil
+	return &scheme{cost: ch.cost, choices: ch.explain(d.index, kind), again: ch.again()}, nil
 }
 
 func (d *divider) chain(m *solid.Mesh, c candidate, axis int) *chain {
@@ -145,7 +150,7 @@ func (d *divider) halves(b *branch) (*scheme, error) {
 	mirrored := symmetric(b.mesh, plane)
 	for i, half := range []*solid.Mesh{below, above} {
 		points, faces := wrap(half)
-		c := candidate{points: points, mesh: half, along: d.axes.dir[0], faces: faces, resin: d.body.process() == "resin"}
+		c := candidate{points: points, mesh: half, axes: d.axes.dir, faces: faces, resin: d.body.process() == "resin", guard: d.body.Role == "guard"}
 		ch := d.chain(half, c, 0)
 		ch.share = 0.5
 		if i == 1 && !mirrored {

@@ -12,10 +12,11 @@ type Weights struct {
 	Island      float64 // each further island of the section
 	Thin        float64 // a section with no room for a pin
 	Grip        float64 // a seam under the hand
-	Guard       float64 // any seam in a guard: printed flat and whole it is stronger along the arms
+	Guard       float64 // any seam in a guard, and any pose but flat: flat and whole it is stronger along the arms
 	Bed         float64 // a piece of BedLength lying or standing on a closed bed; grows with the square of the length
 	BedLength   float64 // mm
 	Supports    float64 // a piece of BedLength with no flat face to lie on; grows with its length
+	Askew       float64 // and that lies askew to the part's axes, its relief in slanting layers
 	Standing    float64 // a piece standing on a seam: its layers lie across the prop's bending
 	OnEdge      float64 // a piece standing on an edge
 	Slender     float64 // a piece as slender as the printer's rule, more for more slender ones
@@ -37,7 +38,7 @@ type Weights struct {
 func StandardWeights() Weights {
 	return Weights{
 		Seam: 1, Area: 0.3, Moment: 0.6, Relief: 0.5, Step: 0.4, Island: 0.8, Thin: 1, Grip: 0.6, Guard: 1,
-		Bed: 1.6, BedLength: 300, Supports: 1, Standing: 0.6, OnEdge: 0.4, Slender: 0.5, Belt: 4, Low: 0.1, Tilted: 2,
+		Bed: 1.6, BedLength: 300, Supports: 1, Askew: 0.3, Standing: 0.6, OnEdge: 0.4, Slender: 0.5, Belt: 4, Low: 0.1, Tilted: 2,
 		Short: 1.5, ShortLength: 40, Rank: 0.03, Asymmetry: 0.06,
 	}
 }
