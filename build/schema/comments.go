@@ -16,7 +16,7 @@ type comments map[string]string
 // readComments parses the two files that hold the nouns.
 func readComments(source string) (comments, error) {
 	c := comments{}
-	for _, name := range []string{"build.go", "shop.go"} {
+	for _, name := range []string{"build.go", "joint.go", "shop.go"} {
 		file, err := parser.ParseFile(token.NewFileSet(), filepath.Join(source, name), nil, parser.ParseComments)
 		if err != nil {
 			return nil, fmt.Errorf("reading the comments: %w", err)
