@@ -36,9 +36,9 @@ type Bolt struct {
 	Nut    Nut
 	Grip   float64 // from the contact face to the underside of the head, mm
 	Reach  float64 // from the contact face to the nut's bearing face, mm; slot and pause only
-	// Out is how far recesses and slots must reach to break out, mm, from the
-	// head's seat along the axis and from the bolt sideways.
-	Out float64
+	// OutHead and OutNut are how far a recess must reach to break out, mm, from
+	// the head's seat along the axis, and a slot from the bolt sideways.
+	OutHead, OutNut float64
 }
 
 // Make returns the joint. The error says which figure cannot be.
@@ -97,7 +97,7 @@ func (b Bolt) head(j *Joint, p Place, f Fit, s Size) {
 	switch b.Head {
 	case HexRecess:
 		e := Envelope{Place: p, Loop: hex(f.slide(s.HeadAcross)), From: -b.Grip - s.HeadHeight, To: -b.Grip, OpenFrom: true, Wall: 2 * leastWall}
-		j.takeTo(A, "hexagonal recess", e, -b.Grip-max(b.Out, s.HeadHeight))
+		j.takeTo(A, "hexagonal recess", e, -b.Grip-max(b.OutHead, s.HeadHeight))
 	case Buried:
 		bottom := b.Grip + s.HeadHeight + f.Slide
 		j.take(A, "head pocket", Envelope{Place: p, Loop: hex(f.slide(s.HeadAcross)), From: -bottom, To: over, OpenTo: true, Wall: 2 * leastWall})
@@ -107,7 +107,7 @@ func (b Bolt) head(j *Joint, p Place, f Fit, s Size) {
 		wide := max(s.WasherOuter, s.HeadAcross*1.1548) // across corners where no washer is known
 		high := s.HeadHeight + s.WasherThick
 		e := Envelope{Place: p, Loop: circle(f.slide(wide)), From: -b.Grip - high, To: -b.Grip, OpenFrom: true, Wall: 2 * leastWall}
-		j.takeTo(A, "counterbore", e, -b.Grip-max(b.Out, high))
+		j.takeTo(A, "counterbore", e, -b.Grip-max(b.OutHead, high))
 		if s.WasherThick > 0 {
 			j.Bill = append(j.Bill, Item{What: s.Thread + " washer", Count: 1})
 		}
@@ -150,7 +150,7 @@ func (b Bolt) nut(j *Joint, p Place, f Fit, s Size) (threadDepth, error) {
 	if b.Nut == SlotNut {
 		// The wall is asked of the hexagon; the slot is meant to break out.
 		j.Tools = append(j.Tools, Tool{On: B, What: "nut pocket with slot", Room: &e,
-			Mesh: p.prism(slotted(f.slide(s.NutAcross), max(b.Out, s.NutAcross)), e.From, e.To)})
+			Mesh: p.prism(slotted(f.slide(s.NutAcross), max(b.OutNut, s.NutAcross)), e.From, e.To)})
 		j.Notes = append(j.Notes, "slide the nut in through its slot; a drop of glue keeps it there")
 	} else {
 		j.take(B, "nut pocket", e)

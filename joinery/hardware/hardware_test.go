@@ -88,7 +88,7 @@ func TestBoltTakesItsClosedFormVolume(t *testing.T) {
 		return j
 	}
 	hole, pocket := round(9.2), hexArea(13.4)
-	j := make(Bolt{Thread: "M8", Head: Counterbore, Nut: SlotNut, Grip: 20, Reach: 15, Out: 60})
+	j := make(Bolt{Thread: "M8", Head: Counterbore, Nut: SlotNut, Grip: 20, Reach: 15, OutHead: 60, OutNut: 60})
 	near(t, "counterbore", lost(t, j, A), hole*20+round(16.4)*40)
 	// Shank: 20 + 1.6 washer + 15 + 6.8 nut + 2·1.25 = 45.9: a 50 mm bolt, whose
 	// tip is at 50 − 21.6 = 28.4; the hole goes 2 mm on. The slot is as wide as the
@@ -98,7 +98,7 @@ func TestBoltTakesItsClosedFormVolume(t *testing.T) {
 	if !strings.Contains(j.Bill[len(j.Bill)-1].What, "M8 hexagon bolt, 50 mm") {
 		t.Errorf("bill %v", j.Bill)
 	}
-	j = make(Bolt{Thread: "M8", Head: HexRecess, Nut: PausedNut, Grip: 20, Reach: 15, Out: 60})
+	j = make(Bolt{Thread: "M8", Head: HexRecess, Nut: PausedNut, Grip: 20, Reach: 15, OutHead: 60, OutNut: 60})
 	near(t, "hex recess", lost(t, j, A), hole*20+pocket*40)
 	// 20 + 15 + 6.8 + 2.5 = 44.3: 45 mm, tip at 25, hole to 27.
 	near(t, "closed pocket", lost(t, j, B), hole*(27-7)+pocket*7)
@@ -316,7 +316,7 @@ func TestChannelTakesItsClosedFormVolume(t *testing.T) {
 }
 
 func TestSleeveRodLeavesALand(t *testing.T) {
-	j, err := SleeveRod{Thread: "M4", Rod: 12.6, Land: 4, Relief: 0.5, Face: 30, Deep: 25, Out: 21, BothEnds: true}.Make(up, fit)
+	j, err := SleeveRod{Thread: "M4", Rod: 12.6, Land: 4, Relief: 0.5, Face: 30, Deep: 25, Out: [2]float64{20, 20}, BothEnds: true}.Make(up, fit)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -324,19 +324,19 @@ func TestSleeveRodLeavesALand(t *testing.T) {
 	// quarter of the channel, 3.15, out to the side at 20.
 	near(t, "A", lost(t, j, A), round(5.8)*(20-3.15))
 	near(t, "B", lost(t, j, B), (40*40-round(20.6))*0.5+round(5.8)*(20-3.15))
-	near(t, "short", SleeveRod{Thread: "M4", Rod: 12.6, Out: 12}.Thin(), 8.2+6.3-12)
+	near(t, "short", SleeveRod{Thread: "M4", Rod: 12.6, Out: [2]float64{12, 30}}.Thin(A), 8.2+6.3-12)
 }
 
 // Wherever a joint sits and however it is turned, tools are closed and take the
 // same volume.
 func TestToolsTurnWithTheirPlace(t *testing.T) {
 	makers := []func(Place, Fit) (Joint, error){
-		Bolt{Thread: "M5", Head: Counterbore, Nut: SlotNut, Grip: 9, Reach: 7, Out: 20}.Make,
+		Bolt{Thread: "M5", Head: Counterbore, Nut: SlotNut, Grip: 9, Reach: 7, OutHead: 20, OutNut: 20}.Make,
 		Bolt{Thread: "M6", Head: Buried, Nut: CouplingNut, Grip: 12}.Make,
 		Coupling{Thread: "M10", RodA: 5}.Make, Tenon{9, 4, 7}.Make, Key{9, 4, 7}.Make,
 		Dovetail{Neck: 8, Depth: 5, Length: 12, Reach: 9}.Make,
 		Magnets{Diameter: 5, Height: 2, Pairs: 3, Pitch: 9}.Make,
-		SleeveRod{Thread: "M3", Rod: 8, Relief: 0.3, Face: 14, Deep: 9, Out: 14}.Make,
+		SleeveRod{Thread: "M3", Rod: 8, Relief: 0.3, Face: 14, Deep: 9, Out: [2]float64{14, 14}}.Make,
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		coordinate := rapid.Float64Range(-100, 100)

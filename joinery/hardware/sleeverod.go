@@ -13,14 +13,14 @@ import (
 // heat-set insert presses on it, and the faces touch only on a hidden land round
 // the rod, so that paint does not rub.
 type SleeveRod struct {
-	Thread   string  // of the set screw
-	Rod      float64 // diameter of the rod's channel, mm
-	Land     float64 // width of the ring that touches, mm; 4 mm when zero
-	Relief   float64 // how far the rest of B's face is drawn back, mm; zero for none
-	Face     float64 // farthest that the face reaches from the rod's axis, mm
-	Deep     float64 // from the contact face to the screw, mm
-	Out      float64 // from the rod's axis out past the surface along Across, mm
-	BothEnds bool    // the rod is drawn out altogether: a screw in A too
+	Thread   string     // of the set screw
+	Rod      float64    // diameter of the rod's channel, mm
+	Land     float64    // width of the ring that touches, mm; 4 mm when zero
+	Relief   float64    // how far the rest of B's face is drawn back, mm; zero for none
+	Face     float64    // farthest that the face reaches from the rod's axis, mm
+	Deep     float64    // from the contact face to the screw, mm
+	Out      [2]float64 // from the rod's axis to the surface along Across, on side A and B, mm
+	BothEnds bool       // the rod is drawn out altogether: a screw in A too
 }
 
 // Make returns the joint.
@@ -65,7 +65,7 @@ func (t SleeveRod) Make(p Place, f Fit) (Joint, error) {
 // screw bores the insert's hole from the surface to the rod's channel.
 func (t SleeveRod) screw(j *Joint, p Place, f Fit, s Size, on Side) {
 	fr := p.frame()
-	w := t.Deep
+	w, out := t.Deep, t.Out[on]
 	if on == A {
 		w = -w
 	}
@@ -74,18 +74,18 @@ func (t SleeveRod) screw(j *Joint, p Place, f Fit, s Size, on Side) {
 	side := Place{At: at, Axis: fr.U, Across: fr.W}
 	// It starts inside the channel and runs out past the surface. Turned by half a
 	// facet it shares no edge with the channel.
-	j.Tools = append(j.Tools, Tool{On: on, What: "set screw's hole", Mesh: side.prism(circle(bore), t.Rod/4, t.Out+over)})
+	j.Tools = append(j.Tools, Tool{On: on, What: "set screw's hole", Mesh: side.prism(circle(bore), t.Rod/4, out+over)})
 	j.Bill = append(j.Bill,
 		Item{What: fmt.Sprintf("%s heat-set insert, %.1f mm", s.Thread, s.InsertLength), Count: 1},
-		Item{What: fmt.Sprintf("%s set screw, at least %.0f mm", s.Thread, t.Out-t.Rod/2), Count: 1})
+		Item{What: fmt.Sprintf("%s set screw, at least %.0f mm", s.Thread, out-t.Rod/2), Count: 1})
 }
 
-// Thin returns how much is missing for the insert between channel and surface,
-// zero when it fits.
-func (t SleeveRod) Thin() float64 {
+// Thin returns how much is missing for the insert between channel and surface of
+// one side, zero when it fits.
+func (t SleeveRod) Thin(on Side) float64 {
 	s, err := SizeOf(t.Thread)
 	if err != nil {
 		return 0
 	}
-	return max(0, s.InsertLength+t.Rod/2-t.Out)
+	return max(0, s.InsertLength+t.Rod/2-t.Out[on])
 }
