@@ -69,45 +69,44 @@ func compareKernels(ctx context.Context, times int) ([]timing, error) {
 	return all, nil
 }
 
-// sideBySide measures half of our runs before the peer's and half after, so that
-// a machine that slows down meanwhile slows both.
+// rounds is how often the kernels take turns, so that a machine that slows down
+// meanwhile slows both.
+const rounds = 3
+
 func sideBySide(ctx context.Context, peer *outside.Peer, m *solid.Mesh, times int) ([]timing, error) {
 	tasks := outside.Tasks(m)
-	ours := make([][]float64, len(tasks))
-	half := func(n int) error {
-		for i, t := range tasks {
-			for range n {
-				ms, err := once(func() error { return t.Run(m) })
-				if err != nil {
-					return fmt.Errorf("%s: %w", t.Name, err)
-				}
-				ours[i] = append(ours[i], ms)
-			}
-		}
-		return nil
-	}
-	if err := half((times + 1) / 2); err != nil {
-		return nil, err
-	}
 	meshes := map[string]*solid.Mesh{"m": m}
 	var ops []outside.Op
 	for _, t := range tasks {
 		ops = append(ops, t.Op)
 		maps.Copy(meshes, t.Tools)
 	}
-	answers, err := peer.Run(ctx, meshes, ops, times)
-	if err != nil {
-		return nil, err
-	}
-	if err := half((times + 1) / 2); err != nil {
-		return nil, err
+	ours, theirs := make([][]float64, len(tasks)), make([][]float64, len(tasks))
+	for range rounds {
+		n := (times + rounds - 1) / rounds
+		for i, t := range tasks {
+			for range n {
+				ms, err := once(func() error { return t.Run(m) })
+				if err != nil {
+					return nil, fmt.Errorf("%s: %w", t.Name, err)
+				}
+				ours[i] = append(ours[i], ms)
+			}
+		}
+		answers, err := peer.Run(ctx, meshes, ops, n)
+		if err != nil {
+			return nil, err
+		}
+		for i, a := range answers {
+			if a.Error != "" {
+				return nil, fmt.Errorf("the peer's %s: %s", tasks[i].Name, a.Error)
+			}
+			theirs[i] = append(theirs[i], a.Ms...)
+		}
 	}
 	var rows []timing
 	for i, t := range tasks {
-		if answers[i].Error != "" {
-			return nil, fmt.Errorf("the peer's %s: %s", t.Name, answers[i].Error)
-		}
-		rows = append(rows, timing{triangles: len(m.Triangles), task: t.Name, ours: median(ours[i]), peer: median(answers[i].Ms)})
+		rows = append(rows, timing{triangles: len(m.Triangles), task: t.Name, ours: median(ours[i]), peer: median(theirs[i])})
 	}
 	return rows, nil
 }

@@ -19,7 +19,7 @@ import (
 )
 
 func main() {
-	times := flag.Int("times", 7, "repetitions of each measurement; the table holds medians")
+	times := flag.Int("times", 9, "repetitions of each measurement; the table holds medians")
 	out := flag.String("out", "docs/performance.md", "where to write the table; - for the terminal")
 	flag.Parse()
 	ctx, stop := signal.NotifyContext(context.Background(), os.Interrupt)
