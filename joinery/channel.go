@@ -1,24 +1,45 @@
 package joinery
 
 import (
+	"fmt"
 	"math"
 
+	"ferrule/joinery/fit"
 	"ferrule/sectioning"
 	"ferrule/solid"
 	"ferrule/solid/boolean"
 	"ferrule/solid/shape"
 )
 
-// channel is a rod's bore with the tool that makes it.
+// channel is a rod's bore in the making.
 type channel struct {
 	Rod
-	tool    *solid.Mesh
+	size    fit.Size
+	gap     float64         // mm of channel beyond each end of the rod
 	through map[string]bool // parts it may pass; nil for all
 }
 
 // meets reports whether the channel is to be bored in the piece.
 func (c *channel) meets(p sectioning.Piece, bodies []Body) bool {
-	return c.takes(bodies[p.Body]) && c.tool.Bounds().Overlaps(p.Mesh.Bounds())
+	return c.takes(bodies[p.Body]) && c.tool(c.Bore).Bounds().Overlaps(p.Mesh.Bounds())
+}
+
+// tool returns what bores the channel: the rod's length with a gap beyond each
+// end.
+func (c *channel) tool(bore float64) *solid.Mesh {
+	d := c.To.Sub(c.From).Unit().Mul(c.gap)
+	return roundTool(c.From.Sub(d), c.To.Add(d), bore)
+}
+
+// channelTool returns the tool for one piece, drawn to that piece's printer, and notes
+// how the rod fits there.
+func (in Input) channelTool(c *channel, piece int) (*solid.Mesh, error) {
+	f, err := in.fitting(piece, fit.RodInChannel, c.size, c.To.Sub(c.From), c.Clearance)
+	if err != nil {
+		return nil, fmt.Errorf("rod %s: %w", c.Name, err)
+	}
+	c.Fits = append(c.Fits, f)
+	return c.tool(f.Bore), nil
 }
 
 // takes reports whether the rod is to run through the part.

@@ -48,9 +48,14 @@ func Join(ctx context.Context, in Input) (Result, error) {
 			continue
 		}
 		for i, p := range in.Pieces {
-			if channel.meets(p, in.Bodies) {
-				tools[i] = append(tools[i], channel.tool)
+			if !channel.meets(p, in.Bodies) {
+				continue
 			}
+			tool, err := in.channelTool(channel, i)
+			if err != nil {
+				return r, err
+			}
+			tools[i] = append(tools[i], tool)
 		}
 		r.Rods = append(r.Rods, channel.Rod)
 	}
@@ -153,8 +158,15 @@ func (in Input) trace(r *Result) {
 			}
 			return 0
 		})
+		var fits []Fitting
 		for _, s := range stops {
 			rod.Pieces = append(rod.Pieces, s.code)
+			for _, f := range rod.Fits {
+				if f.Piece == s.code {
+					fits = append(fits, f)
+				}
+			}
 		}
+		rod.Fits = fits
 	}
 }

@@ -27,10 +27,11 @@ func (in Input) pins(seam int, rods []Rod) ([]Pin, *Refusal) {
 	want := in.Build.Pins
 	diameter, depth, wall := float64(want.Diameter), float64(want.Depth), float64(want.Wall)
 	grid := in.spots(s)
+	shrink, _, _ := in.shrinkMost([]int{s.A, s.B}, s.Plane.Normal) // one tool bores both
 	best := math.Inf(-1)
 	for _, size := range []struct{ d, h float64 }{{1, 1}, {1, 0.75}, {0.75, 0.75}, {0.75, 0.5}, {0.5, 0.5}, {0.5, 0.375}} {
 		d, h := diameter*size.d, depth*size.h
-		bore := d + float64(in.Shop.Fits.Pin) + float64(in.Shop.Fits.HoleShrink)
+		bore := d + float64(in.Shop.Fits.Pin) + shrink
 		need := bore/2 + wall*size.d
 		best = math.Inf(-1) // of the smallest size tried
 		for _, g := range grid {
@@ -51,14 +52,14 @@ func (in Input) pins(seam int, rods []Rod) ([]Pin, *Refusal) {
 		spots := spread(found, count(s))
 		layout := pattern{spots: spots, size: slices.Repeat([]float64{d}, len(spots)), rods: rodMarks(s, rods)}
 		fits := in.Shop.Fits
-		layout.key(found, smallerPin(d, float64(fits.Pin), float64(fits.HoleShrink)), 2*need)
+		layout.key(found, smallerPin(d, float64(fits.Pin), shrink), 2*need)
 		var out []Pin
 		for i, f := range layout.spots {
 			d := layout.size[i]
 			out = append(out, Pin{
 				Seam: s.Code, At: s.Frame.To3D(f.at, 0), Axis: s.Plane.Normal,
 				Diameter: d, Length: 2*h - 1, Depth: h, Room: f.room, Way: layout.way(),
-				Bore: d + float64(fits.Pin) + float64(fits.HoleShrink),
+				Bore: d + float64(fits.Pin) + shrink,
 			})
 		}
 		return out, nil

@@ -14,9 +14,9 @@ type Rod struct {
 	Diameter   float64   // of the stock, mm
 	From, To   solid.Vec // the rod's ends, mm, in the prop's frame
 	CutLength  float64   // mm
-	Bore       float64   // drawn diameter of the channel, mm: the circle that fits between its facets
+	Bore       float64   // widest drawn diameter of the channel, mm: the circle that fits between its facets
 	Clearance  float64   // wanted on the diameter after printing, mm
-	Shrink     float64   // added because printed holes come out smaller, mm
+	Fits       []Fitting // one for each piece it runs through, in order
 	Pieces     []string  // codes of the pieces it runs through, from From to To
 	ThinnestMM float64   // least wall between channel and surface, mm
 	ThinnestAt float64   // mm from From

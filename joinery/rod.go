@@ -23,12 +23,12 @@ func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 	}
 	c := &channel{Rod: Rod{
 		Name: b.Name, Stock: b.Stock, Diameter: float64(stock.Diameter),
-		Clearance: float64(b.Clearance), Shrink: float64(in.Shop.Fits.HoleShrink),
-	}}
+		Clearance: float64(b.Clearance),
+	}, size: stockSize(stock), gap: float64(b.EndGap)}
 	if c.Clearance == 0 {
 		c.Clearance = float64(in.Shop.Fits.Rod)
 	}
-	c.Bore = c.Diameter + c.Clearance + c.Shrink
+	c.Bore = c.Diameter + c.Clearance + in.widestShrink()
 	if len(b.Through) > 0 {
 		c.through = map[string]bool{}
 		for _, n := range b.Through {
@@ -57,7 +57,6 @@ func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 	if refusal := in.walls(c); refusal != nil {
 		return nil, []Refusal{*refusal}
 	}
-	c.extend(float64(b.EndGap), in)
 	return c, nil
 }
 
@@ -72,12 +71,6 @@ func (in Input) stock(name string) (build.Stock, bool) {
 
 func point[L ~float64](p [3]L) solid.Vec {
 	return solid.Vec{X: float64(p[0]), Y: float64(p[1]), Z: float64(p[2])}
-}
-
-// extend sets the tool: the rod's length with a gap beyond each end.
-func (c *channel) extend(gap float64, in Input) {
-	d := c.To.Sub(c.From).Unit().Mul(gap)
-	c.tool = roundTool(c.From.Sub(d), c.To.Add(d), c.Bore)
 }
 
 // walls measures the material around the channel and refuses a channel that

@@ -15,7 +15,7 @@ func (in Input) shrink(piece int, axis solid.Vec) (mean, spread float64, how str
 	if !p.Fit.OK {
 		return in.Shop.ShrinkOf("", "", false)
 	}
-	lying := math.Abs(p.Fit.Up.Unit().Dot(axis.Unit())) < math.Sqrt2/2
+	lying := in.lying(piece, axis)
 	material := ""
 	for _, b := range in.Build.Parts {
 		if b.Name == in.Bodies[p.Body].Name {
@@ -38,4 +38,17 @@ func (in Input) shrinkMost(pieces []int, axis solid.Vec) (mean, spread float64, 
 		}
 	}
 	return mean, spread, how
+}
+
+// widestShrink returns the greatest shrink any piece may have, whichever way a
+// hole lies in it: walls are checked with it before the line is known.
+func (in Input) widestShrink() float64 {
+	most := float64(in.Shop.Fits.HoleShrink)
+	for i := range in.Pieces {
+		for _, axis := range [3]solid.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
+			mean, _, _ := in.shrink(i, axis)
+			most = max(most, mean)
+		}
+	}
+	return most
 }

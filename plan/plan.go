@@ -107,8 +107,20 @@ type Rod struct {
 	From     [3]float64 `json:"from"`
 	To       [3]float64 `json:"to"`
 	Pieces   []string   `json:"pieces"`
+	Fits     []Fit      `json:"fits"`
 	How      string     `json:"how"`
 	Notes    []string   `json:"notes"`
+}
+
+// Fit is how a rod goes into one piece.
+type Fit struct {
+	Piece    string   `json:"piece"`
+	Bore     Figure   `json:"bore"`
+	Printed  string   `json:"printed"` // which way the hole lies on the bed: "upright" or "lying"
+	Low      Figure   `json:"clearance_low"`
+	High     Figure   `json:"clearance_high"`
+	Verdict  string   `json:"verdict"`
+	Remedies []string `json:"remedies"`
 }
 
 // Pin is an alignment pin.

@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"ferrule/build"
+	"ferrule/joinery"
 	"ferrule/quantity"
 	"ferrule/sectioning"
 	"ferrule/solid"
@@ -169,11 +170,24 @@ func (m *maker) reportJoints(p *Plan) {
 			Pieces: append([]string{}, r.Pieces...), Notes: append([]string{}, r.Notes...), Bars: r.Bars,
 			Cut:      measured(r.CutLength, "mm", r.How),
 			Diameter: Figure{r.Diameter, "mm", Given, "[[stock]] in the shop file"},
-			Bore:     m.bore(r.Bore, r.Clearance),
-			Wall:     measured(r.ThinnestMM, "mm", "sections of the parts along the rod"), WallAt: r.ThinnestAt,
+			Bore:     m.bore(r.Bore, r.Clearance), Fits: m.fits(r),
+			Wall: measured(r.ThinnestMM, "mm", "sections of the parts along the rod"), WallAt: r.ThinnestAt,
 		}
 		p.Rods = append(p.Rods, rod)
 	}
+}
+
+func (m *maker) fits(r joinery.Rod) []Fit {
+	out := []Fit{}
+	for _, f := range r.Fits {
+		from := fmt.Sprintf("root sum square of stock tolerance and hole shrink; the hole comes out %.2f mm smaller (%s)", f.Shrink, f.From)
+		out = append(out, Fit{
+			Piece: f.Piece, Printed: f.Direction, Verdict: f.Verdict, Remedies: append([]string{}, f.Remedies...),
+			Bore: Figure{f.Bore, "mm", Assumed, fmt.Sprintf("%g mm rod + %g mm clearance + %.2f mm shrink (%s)", r.Diameter, r.Clearance, f.Shrink, f.From)},
+			Low:  Figure{f.Low, "mm", Assumed, from}, High: Figure{f.High, "mm", Assumed, from},
+		})
+	}
+	return out
 }
 
 func (m *maker) bore(d, clearance float64) Figure {

@@ -76,11 +76,11 @@ func (p *Plan) rodTable(b *strings.Builder) {
 	if len(p.Rods) == 0 {
 		return
 	}
-	t := table{{"rod", "stock", "cut to", "bore", "least wall", "runs through"}}
+	t := table{{"rod", "stock", "cut to", "bore", "least wall", "fit", "runs through"}}
 	for _, r := range p.Rods {
 		t = append(t, []string{
 			r.Name, r.Stock, p.length(r.Cut.Value), fmt.Sprintf("%.2f mm", r.Bore.Value),
-			fmt.Sprintf("%.1f mm", r.Wall.Value), strings.Join(r.Pieces, " "),
+			fmt.Sprintf("%.1f mm", r.Wall.Value), r.fit(), strings.Join(r.Pieces, " "),
 		})
 	}
 	b.WriteString("\nTo cut\n")
@@ -91,6 +91,48 @@ func (p *Plan) rodTable(b *strings.Builder) {
 		}
 	}
 	fmt.Fprintf(b, "  bore: %s\n", p.Rods[0].Bore.From)
+	for _, l := range p.fitLines() {
+		wrap(b, l)
+	}
+}
+
+// fitLines says, for each rod, in which pieces it does not go as wanted, and
+// what would help.
+func (p *Plan) fitLines() (lines []string) {
+	for _, r := range p.Rods {
+		byVerdict := map[string][]string{}
+		var order []string
+		remedies := map[string][]string{}
+		for _, f := range r.Fits {
+			if len(f.Remedies) == 0 {
+				continue
+			}
+			if byVerdict[f.Verdict] == nil {
+				order = append(order, f.Verdict)
+				remedies[f.Verdict] = f.Remedies
+			}
+			byVerdict[f.Verdict] = append(byVerdict[f.Verdict], f.Piece)
+		}
+		for _, v := range order {
+			lines = append(lines, fmt.Sprintf("%s in %s: %s. Print a fit gauge, or %s",
+				r.Name, strings.Join(byVerdict[v], " "), v, strings.Join(remedies[v], "; or ")))
+		}
+	}
+	return lines
+}
+
+// fit returns the tightest verdict of the rod's pieces.
+func (r Rod) fit() string {
+	worst := -1
+	for i, f := range r.Fits {
+		if worst < 0 || f.Low.Value < r.Fits[worst].Low.Value {
+			worst = i
+		}
+	}
+	if worst < 0 {
+		return "–"
+	}
+	return r.Fits[worst].Verdict
 }
 
 func (p *Plan) reasons(b *strings.Builder) {

@@ -1,0 +1,72 @@
+package joinery
+
+import (
+	"fmt"
+	"math"
+
+	"ferrule/build"
+	"ferrule/joinery/fit"
+	"ferrule/solid"
+)
+
+// Fitting is how a rod or pin goes into one piece.
+type Fitting struct {
+	Piece     string  // its code
+	Bore      float64 // drawn diameter in that piece, mm
+	Direction string  // how the hole is printed: "upright" or "lying"
+	Shrink    float64 // how much smaller it comes out, mm
+	From      string  // where that figure comes from
+	Low, High float64 // likely clearance on the diameter, mm
+	Verdict   string  // "slides", "binds: 0.12 mm short"
+	Remedies  []string
+}
+
+// deviations is how many standard deviations a spread of the fit budget stands
+// for: see joinery/fit.
+const deviations = 3
+
+// fitting draws the bore of a round body in one piece, by what the piece's
+// printer does to holes that way up, and judges it.
+func (in Input) fitting(piece int, kind fit.Kind, inner fit.Size, axis solid.Vec, clearance float64) (Fitting, error) {
+	mean, sd, how := in.shrink(piece, axis)
+	direction := fit.Upright
+	if in.lying(piece, axis) {
+		direction = fit.Lying
+	}
+	span := fit.Span{Mean: mean, Spread: deviations * sd}
+	code := in.Pieces[piece].Code
+	pair := fit.Pair{
+		Name: inner.Name + " in " + code, Kind: kind, Inner: inner, Direction: direction,
+		Drawn:   inner.Nominal + clearance + mean,
+		Printer: fit.Printer{Upright: span, Lying: span},
+	}
+	b, err := fit.Judge(pair)
+	if err != nil {
+		return Fitting{}, err
+	}
+	f := Fitting{
+		Piece: code, Bore: pair.Drawn, Direction: string(direction), Shrink: mean, From: how,
+		Low: b.Likely.Low, High: b.Likely.High, Verdict: b.Verdict,
+	}
+	for _, r := range b.Remedies {
+		f.Remedies = append(f.Remedies, fmt.Sprintf("%s (then: %s)", r.Do, r.Then))
+	}
+	return f, nil
+}
+
+// lying reports whether a hole along axis is printed lying: more than 45° from
+// the bed's upright. A piece that fits no printer counts as upright.
+func (in Input) lying(piece int, axis solid.Vec) bool {
+	p := in.Pieces[piece]
+	return p.Fit.OK && math.Abs(p.Fit.Up.Unit().Dot(axis.Unit())) < math.Sqrt2/2
+}
+
+// stockSize is the stock's size with its tolerance; a form the tables do not
+// know is taken as exact.
+func stockSize(s build.Stock) fit.Size {
+	size, err := fit.StockSize(s.Material, s.Form, float64(s.Diameter))
+	if err != nil {
+		return fit.Size{Name: s.Name, Nominal: float64(s.Diameter)}
+	}
+	return size
+}
