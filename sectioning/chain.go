@@ -227,7 +227,8 @@ func (c *chain) again() bool {
 
 // boxIn reports whether a box lies in a volume with its edges along the bed's.
 func boxIn(b [3]float64, v Volume) bool {
-	s := sorted(b[:])
+	s := [3]float64{min(b[0], b[1], b[2]), 0, max(b[0], b[1], b[2])}
+	s[1] = b[0] + b[1] + b[2] - s[0] - s[2]
 	w, d := v.free(0)
 	w, d = w-2*spare, d-2*spare
 	for _, o := range [][3]float64{{s[0], s[1], s[2]}, {s[1], s[0], s[2]}, {s[2], s[0], s[1]}} {

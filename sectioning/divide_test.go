@@ -172,12 +172,10 @@ func TestPlateIsCutBothWays(t *testing.T) {
 // A seam's outline is the section of the part there, whatever side it is read
 // from: a tube of 40 and 30 mm has π/4·(40² − 30²).
 func TestSeamOfATube(t *testing.T) {
-	outer := shape.Cylinder(solid.Vec{}, solid.Vec{Z: 800}, 20, 720)
 	ring, err := shape.Prism([]polygon.Loop{circleLoop(20, 720, false), circleLoop(15, 720, true)}, solid.Identity(), 0, 800)
 	if err != nil {
 		t.Fatal(err)
 	}
-	_ = outer
 	r := divided(t, boxes(), Body{Name: "staff", Prefix: "S", Mesh: ring})
 	if len(r.Seams) == 0 {
 		t.Fatal("no seam")
@@ -407,6 +405,54 @@ func TestDeterministic(t *testing.T) {
 	for range 3 {
 		if again := divided(t, boxes(), bodies...); !reflect.DeepEqual(first, again) {
 			t.Fatal("two runs differ")
+		}
+	}
+}
+
+// turned is a round bar along +Z, knurled between two stations.
+func turned(t *testing.T, length, from, to float64) *solid.Mesh {
+	var rings [][]solid.Vec
+	for z := 0.0; z <= length; z++ {
+		r := 15.0
+		if z > from && z < to && int(z)%2 == 0 {
+			r = 17
+		}
+		ring := make([]solid.Vec, 24)
+		for i := range ring {
+			s, c := math.Sincos(2 * math.Pi * float64(i) / 24)
+			ring[i] = solid.Vec{X: r * c, Y: r * s, Z: z}
+		}
+		rings = append(rings, ring)
+	}
+	m, err := shape.Loft(rings)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return m
+}
+
+// A cut that would run through relief moves out of it; one that would lie under
+// the hand moves out of the grip where the printers allow.
+func TestCutsAvoidReliefAndHand(t *testing.T) {
+	s := shop(boxPrinter("wide", 450, 450, 450))
+	plain := divided(t, s, Body{Name: "bar", Prefix: "R", Mesh: turned(t, 900, 0, 0)})
+	if len(plain.Choices) == 0 {
+		t.Fatal("not cut")
+	}
+	first := plain.Choices[0].At
+	r := divided(t, s, Body{Name: "bar", Prefix: "R", Mesh: turned(t, 900, first-20, first+20)})
+	for _, c := range r.Choices {
+		if c.At > first-20 && c.At < first+20 {
+			t.Errorf("cut at %g mm, through relief from %g to %g mm", c.At, first-20, first+20)
+		}
+	}
+	hand := []Body{
+		{Name: "bar", Prefix: "R", Mesh: turned(t, 900, 0, 0)},
+		{Name: "wrap", Prefix: "W", Role: "grip", Mesh: shape.Cylinder(solid.Vec{Z: first - 25}, solid.Vec{Z: first + 25}, 18, 24)},
+	}
+	for _, c := range divided(t, s, hand...).Choices {
+		if c.At > first-25 && c.At < first+25 {
+			t.Errorf("cut at %g mm, under the hand from %g to %g mm", c.At, first-25, first+25)
 		}
 	}
 }

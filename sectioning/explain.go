@@ -118,7 +118,7 @@ func (c *chain) worse(lo, k, j, hi int) string {
 		if b-a < 0.02 {
 			continue
 		}
-		gaps = append(gaps, gap{c.compare(name, a, b, k, j), b - a})
+		gaps = append(gaps, gap{c.compare(name, k, j), b - a})
 	}
 	pieces := c.at(lo, j).score + c.at(j, hi).score - c.at(lo, k).score - c.at(k, hi).score
 	if pieces > 0.02 {
@@ -136,13 +136,16 @@ func (c *chain) worse(lo, k, j, hi int) string {
 	return strings.Join(texts, " and ")
 }
 
-func (c *chain) compare(name string, a, b float64, k, j int) string {
+// compare says what is worse about station j than k in one term.
+func (c *chain) compare(name string, k, j int) string {
 	switch name {
 	case "bending moment":
 		if x, y := c.p.moment[k], c.p.moment[j]; x > 1e-3 {
 			return fmt.Sprintf("the bending moment is %.0f %% higher", (y/x-1)*100)
 		}
 		return "the bending moment is higher"
+	case "guard, stronger whole", "seam":
+		return "it costs a seam more"
 	case "seam area":
 		return fmt.Sprintf("the seam is %.0f %% larger", (c.p.cross[j].area/max(c.p.cross[k].area, 1e-9)-1)*100)
 	case "relief":
@@ -152,13 +155,12 @@ func (c *chain) compare(name string, a, b float64, k, j int) string {
 	case "separate islands":
 		return fmt.Sprintf("the section falls into %d islands", c.p.cross[j].islands)
 	case "thin section":
-		return fmt.Sprintf("the section is only %.0f mm thick", c.p.cross[j].thick/1)
+		return fmt.Sprintf("the section is only %.0f mm thick", c.p.cross[j].thick)
 	case "under the hand":
 		return "it lies under the hand"
 	case "seam of the other half":
 		return "it lies next to a seam of the other half"
 	}
-	_, _ = a, b
 	return name
 }
 
