@@ -7,9 +7,7 @@ import (
 
 	"ferrule/joinery/label"
 	"ferrule/solid"
-	"ferrule/solid/boolean"
 	"ferrule/solid/polygon"
-	"ferrule/solid/section"
 	"ferrule/solid/shape"
 )
 
@@ -29,50 +27,31 @@ const (
 // left corner is at the origin; it is drawn as it is read.
 type block struct {
 	width, height float64
-	tools         []*solid.Mesh
+	holes         []hole
 	ink           []polygon.Loop
 	err           error // the first that came up
 }
 
-// bore takes a round hole whose facets touch the drawn circle from outside, as
+// hole is a way through the block: its outline, and the wider one it opens to
+// at both faces.
+type hole struct{ narrow, wide polygon.Loop }
+
+// bore makes a round hole whose facets touch the drawn circle from outside, as
 // the plan's bores do.
 func (b *block) bore(at polygon.Point, diameter float64) {
-	k := 1 / math.Cos(math.Pi/sides)
-	r, wide := diameter/2*k, (diameter/2+chamfer)*k
-	wider := wide + 0.5*k // the cone goes on beyond the face
-	m, err := shape.Revolve([]polygon.Point{
-		{X: 0, Y: -0.5}, {X: wider, Y: -0.5}, {X: wide, Y: 0}, {X: r, Y: chamfer},
-		{X: r, Y: thick - chamfer}, {X: wide, Y: thick}, {X: wider, Y: thick + 0.5}, {X: 0, Y: thick + 0.5},
-	}, sides)
-	b.take(m, err, at)
+	round := func(d float64) polygon.Loop {
+		return label.Moved([]polygon.Loop{shape.Regular(sides, d)}, at, 0)[0]
+	}
+	b.holes = append(b.holes, hole{round(diameter), round(diameter + 2*chamfer)})
 }
 
-// slot takes an upright slot of the drawn width, its ends square.
+// slot makes an upright slot of the drawn width, its ends square.
 func (b *block) slot(at polygon.Point, width, length float64) {
-	outline := func(grow float64) []solid.Vec {
+	square := func(grow float64) polygon.Loop {
 		w, l := width/2+grow, length/2+grow
-		return []solid.Vec{{X: -w, Y: -l}, {X: w, Y: -l}, {X: w, Y: l}, {X: -w, Y: l}}
+		return polygon.Loop{{X: at.X - w, Y: at.Y - l}, {X: at.X + w, Y: at.Y - l}, {X: at.X + w, Y: at.Y + l}, {X: at.X - w, Y: at.Y + l}}
 	}
-	var rings [][]solid.Vec
-	for _, level := range [6][2]float64{{-0.5, chamfer + 0.5}, {0, chamfer}, {chamfer, 0}, {thick - chamfer, 0}, {thick, chamfer}, {thick + 0.5, chamfer + 0.5}} {
-		ring := outline(level[1])
-		for i := range ring {
-			ring[i].Z = level[0]
-		}
-		rings = append(rings, ring)
-	}
-	m, err := shape.Loft(rings)
-	b.take(m, err, at)
-}
-
-func (b *block) take(m *solid.Mesh, err error, at polygon.Point) {
-	if err != nil {
-		if b.err == nil {
-			b.err = err
-		}
-		return
-	}
-	b.tools = append(b.tools, m.Transformed(solid.Translation(solid.Vec{X: at.X, Y: at.Y})))
+	b.holes = append(b.holes, hole{square(0), square(chamfer)})
 }
 
 // write sets text in the middle of at, smaller where it would be wider than
@@ -98,16 +77,33 @@ func (b *block) made() (*solid.Mesh, error) {
 	if b.err != nil {
 		return nil, b.err
 	}
-	m, err := shape.Prism([]polygon.Loop{rounded(b.width, b.height, corner)}, solid.Identity(), 0, thick)
-	if err != nil {
-		return nil, err
+	var s slab
+	outline := rounded(b.width, b.height, corner)
+	bottom, top := [][]int32{s.ring(outline, 0)}, [][]int32{s.ring(outline, thick)}
+	s.wall(bottom[0], top[0])
+	for _, h := range b.holes {
+		narrow, wide := h.narrow.Reversed(), h.wide.Reversed()
+		levels := [4][]int32{s.ring(wide, 0), s.ring(narrow, chamfer), s.ring(narrow, thick-chamfer), s.ring(wide, thick)}
+		for i := range 3 {
+			s.wall(levels[i], levels[i+1])
+		}
+		bottom, top = append(bottom, levels[0]), append(top, levels[3])
 	}
-	face := section.Frame{Origin: solid.Vec{Z: thick}, U: solid.Vec{X: 1}, V: solid.Vec{Y: 1}, W: solid.Vec{Z: 1}}
-	ink, err := label.Deboss(face, b.ink, polygon.Point{}, 0, deep, label.Below)
-	if err != nil {
-		return nil, err
+	var floors [][]int32
+	for _, l := range b.ink {
+		floor, rim := s.ring(l.Reversed(), thick-deep), s.ring(l.Reversed(), thick)
+		s.wall(floor, rim)
+		floors, top = append(floors, reversed(floor)), append(top, rim)
 	}
-	return boolean.DifferenceAll(m, append(b.tools, ink))
+	for _, f := range []struct {
+		rings [][]int32
+		up    bool
+	}{{bottom, false}, {floors, true}, {top, true}} {
+		if err := s.fill(f.rings, f.up); err != nil {
+			return nil, err
+		}
+	}
+	return &s.mesh, s.mesh.Check()
 }
 
 // rounded returns a rectangle from the origin with round corners.
@@ -142,12 +138,22 @@ func (s Spec) rods(how string) (*solid.Mesh, error) {
 		b.write(size(d), polygon.Point{X: x, Y: bottom + figure/2}, figure, pitch-1.5)
 		b.bore(polygon.Point{X: x, Y: bottom + figure + line + widest/2}, d)
 	}
-	b.write(s.heading(how), polygon.Point{X: b.width / 2, Y: b.height - wall - title/2 + 0.6}, title, b.width-2*wall)
+	b.write(s.heading(how, b.width-2*wall), polygon.Point{X: b.width / 2, Y: b.height - wall - title/2 + 0.6}, title, b.width-2*wall)
 	return b.made()
 }
 
-func (s Spec) heading(how string) string {
-	return fmt.Sprintf("%s %s %s", s.Printer, strings.ToUpper(s.Material), how)
+// heading names printer, material and block. Of a long printer's name only the
+// beginning is kept, so that the rest stays large enough to read.
+func (s Spec) heading(how string, width float64) string {
+	rest := strings.ToUpper(s.Material) + " " + how
+	for name := []rune(s.Printer); len(name) > 0; name = name[:len(name)-1] {
+		text := strings.TrimSpace(string(name)) + " " + rest
+		loops, err := label.Text(text, label.Least)
+		if _, hi := label.Extent(loops); err == nil && hi.X <= width {
+			return text
+		}
+	}
+	return rest
 }
 
 // fittings returns the block of pin sockets, slots and the threaded hole.
@@ -171,6 +177,6 @@ func (s Spec) fittings() (*solid.Mesh, error) {
 	x := wall/2 + 5*pitch + last/2
 	b.write(s.Thread.Name, polygon.Point{X: x, Y: wall + figure/2}, figure, last-1)
 	b.bore(polygon.Point{X: x, Y: wall + figure + line + length/2}, bore)
-	b.write(s.heading("PIN SLOT"), polygon.Point{X: b.width / 2, Y: b.height - wall - title/2 + 0.6}, title, b.width-2*wall)
+	b.write(s.heading("PIN SLOT", b.width-2*wall), polygon.Point{X: b.width / 2, Y: b.height - wall - title/2 + 0.6}, title, b.width-2*wall)
 	return b.made()
 }
