@@ -153,7 +153,7 @@ func (c *chain) piece(length float64, l lay, v Volume, slim float64, up bool) fl
 		if up && l.standing && c.p.long {
 			s += c.w.Standing
 		} else if up {
-			s += c.w.OnEdge
+			s += c.w.OnEdge * slim
 		}
 		if up && c.body.Role == "guard" {
 			s += c.w.Guard

@@ -207,7 +207,7 @@ func (c candidate) score(f Fit, s stance, v Volume, w Weights) float64 {
 	case f.Standing:
 		score += w.Standing
 	case f.Upright:
-		score += w.OnEdge
+		score += w.OnEdge * f.Slender
 	}
 	if f.Upright && c.guard {
 		score += w.Guard

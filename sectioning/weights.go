@@ -18,7 +18,7 @@ type Weights struct {
 	Supports    float64 // a piece of BedLength with no flat face to lie on; grows with its length
 	Askew       float64 // and that lies askew to the part's axes, its relief in slanting layers
 	Standing    float64 // a piece standing on a seam: its layers lie across the prop's bending
-	OnEdge      float64 // a piece standing on an edge
+	OnEdge      float64 // a piece standing on an edge, for each time that it is higher than wide
 	Slender     float64 // a piece as slender as the printer's rule, more for more slender ones
 	Low         float64 // a pose as high as the piece is long; less for lower ones and for a wide foot
 	Belt        float64 // a piece on a belt: its layers slant, and the machine is kept for what nothing else takes whole
@@ -38,7 +38,7 @@ type Weights struct {
 func StandardWeights() Weights {
 	return Weights{
 		Seam: 1, Area: 0.3, Moment: 0.6, Relief: 0.5, Step: 0.4, Island: 0.8, Thin: 1, Grip: 0.6, Guard: 1,
-		Bed: 1.6, BedLength: 300, Supports: 1, Askew: 0.3, Standing: 0.6, OnEdge: 0.4, Slender: 0.5, Belt: 4, Low: 0.1, Tilted: 2,
+		Bed: 1.6, BedLength: 300, Supports: 1, Askew: 0.3, Standing: 0.6, OnEdge: 0.45, Slender: 0.5, Belt: 4, Low: 0.1, Tilted: 2,
 		Short: 1.5, ShortLength: 40, Rank: 0.03, Asymmetry: 0.06,
 	}
 }
