@@ -16,6 +16,8 @@ which rods to cut how long, with every channel and pin socket already bored.
   ferrule demo [folder]     make the Tidewatch glaive in a folder and plan it
   ferrule start folder      look at a folder of meshes; write a first build file and shop file
   ferrule plan folder       plan it: pieces as 3MF, pictures, plan.json, a summary
+  ferrule gauge [folder]    write fit gauges to print, one per printer and material: they
+                            tell how much your holes shrink
 
   ferrule plan -h           the options of a command
 `
@@ -35,6 +37,7 @@ var errUsage = errors.New("usage")
 func run(ctx context.Context, args []string, out, errs io.Writer) int {
 	commands := map[string]func(context.Context, []string, io.Writer, io.Writer) (int, error){
 		"demo": demoCommand, "start": startCommand, "plan": planCommand,
+		"gauge": gaugeCommand,
 	}
 	if len(args) == 0 {
 		fmt.Fprint(errs, usage)

@@ -104,14 +104,17 @@ func globEscape(path string) string {
 
 // isBuild reports whether a TOML file has the key that opens a build file, well
 // formed or not: its faults are reported when it is read.
-func isBuild(path string) bool {
+func isBuild(path string) bool { return opens(path, "ferrule") }
+
+// opens reports whether a TOML file has a line that sets the key.
+func opens(path, wanted string) bool {
 	data, err := os.ReadFile(path)
 	if err != nil {
 		return false
 	}
 	for line := range strings.Lines(string(data)) {
 		key, _, ok := strings.Cut(line, "=")
-		if ok && strings.TrimSpace(key) == "ferrule" {
+		if ok && strings.TrimSpace(key) == wanted {
 			return true
 		}
 	}
