@@ -55,6 +55,7 @@ func (m *maker) report() {
 		p.Questions = append(p.Questions, strings.TrimSpace(q.Text+" "+q.Fix))
 	}
 	p.Facts = append(p.Facts, m.notes.Facts...)
+	m.foundChannels()
 	m.assumptions(p)
 	p.Cautions = cautions()
 }
