@@ -59,6 +59,12 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		}
 		r.Rods = append(r.Rods, channel.Rod)
 	}
+	hw := in.hardware(r.Rods)
+	in, gained, err := in.equipped(hw, tools, &r)
+	if err != nil {
+		return r, err
+	}
+	kept := slices.Concat(r.Rods, hw.hollows) // what pins and labels keep clear of
 	for i, s := range in.Seams {
 		if err := ctx.Err(); err != nil {
 			return r, err
@@ -66,7 +72,7 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		var pins []Pin
 		if !in.Build.Pins.Off {
 			var refusal *Refusal
-			if pins, refusal = in.pins(i, r.Rods); refusal != nil {
+			if pins, refusal = in.pins(i, kept); refusal != nil {
 				r.Refusals = append(r.Refusals, *refusal)
 			}
 			for _, p := range pins {
@@ -76,7 +82,7 @@ func Join(ctx context.Context, in Input) (Result, error) {
 			}
 			r.Pins = append(r.Pins, pins...)
 		}
-		a, b, note := in.marks(i, pins, r.Rods)
+		a, b, note := in.marks(i, pins, kept)
 		tools[s.A], tools[s.B] = append(tools[s.A], a...), append(tools[s.B], b...)
 		if note != "" {
 			r.Notes = append(r.Notes, note)
@@ -86,6 +92,11 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		return r, err
 	}
 	in.trace(&r)
+	in.ways(&r)
+	r.Apart = in.transport(&r)
+	for i, mm3 := range gained {
+		r.Bored[i] -= mm3
+	}
 	return r, nil
 }
 

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"ferrule/joinery/hardware"
 	"ferrule/solid"
 )
 
@@ -21,7 +22,9 @@ type Rod struct {
 	ThinnestMM float64   // least wall between channel and surface, mm
 	ThinnestAt float64   // mm from From
 	Bars       int       // how many lengths of stock it takes when it is longer than one
-	How        string    // how its line was found
+	GoesIn     string    // when it can be put in: "after" all stands, "before the halves close", "as the pieces are stacked"
+	GoesInHow  string
+	How        string // how its line was found
 	Notes      []string
 }
 
@@ -53,9 +56,13 @@ func (r Refusal) Error() string {
 // Result is what joinery adds to the pieces.
 type Result struct {
 	Meshes   []*solid.Mesh // one per piece, bored
-	Bored    []float64     // volume taken from each piece, mm³
+	Bored    []float64     // volume taken from each piece, less that of tongues added, mm³
 	Rods     []Rod
 	Pins     []Pin
 	Refusals []Refusal
-	Notes    []string // labels that are smaller than asked or have no room
+	Joints   []MadeJoint
+	Butts    []hardware.Butt   // where rods in line end against each other
+	Apart    *hardware.Apart   // where it comes apart for transport; nil when the build does not ask
+	Poses    []solid.Transform // per piece: on its printer's bed, tongues included
+	Notes    []string          // labels that are smaller than asked or have no room
 }

@@ -119,6 +119,12 @@ func TestTakeDown(t *testing.T) {
 	if r != nil || len(a.Splits) != 1 || a.Splits[0].At != 948 || a.Splits[0].How != "coupling nut" {
 		t.Fatalf("%+v %v", a, r)
 	}
+	// A joint made for it comes first.
+	places[2].Made = true
+	if a, r = TakeDown(1200, parts, nil, places); r != nil || a.Splits[0].At != 872 {
+		t.Fatalf("%+v %v", a, r)
+	}
+	places[2].Made = false
 	// A rod that reaches to 1230 can stay in neither side: drawn out.
 	places[3].Hold = true
 	a, r = TakeDown(1200, parts, []Extent{{"spine", 120, 1230}, {"blade rod", 1245, 1790}}, places)

@@ -19,6 +19,7 @@ type Parting struct {
 	Name string // "grip 2 | grip 3", "B1–B2"
 	At   float64
 	Seam bool // within a part: shows more than where two parts meet
+	Made bool // the maker has put a joint there that comes apart
 	Hold bool // it cannot: glued relief, a no-cut stretch
 }
 
@@ -45,8 +46,9 @@ type Split struct {
 }
 
 // TakeDown chooses where to part a prop so that nothing is longer than longest:
-// as few places as can be, where parts meet rather than within one, the longest
-// bundle as short as that allows. A rod that crosses a place stays in one
+// as few places as can be, where the maker made a joint for it rather than
+// elsewhere, where parts meet rather than within one, the longest bundle as short
+// as that allows. A rod that crosses a place stays in one
 // neighbour and slides into the other; when it would stick out too far on
 // either side it is drawn out and travels beside, if it is short enough itself.
 func TakeDown(longest float64, parts, rods []Extent, places []Parting) (Apart, *Refusal) {
@@ -101,15 +103,15 @@ func TakeDown(longest float64, parts, rods []Extent, places []Parting) (Apart, *
 	return out, nil
 }
 
-// choose is a shortest path over the places: fewest partings, then fewest within
-// parts, then the shortest longest bundle.
+// choose is a shortest path over the places: fewest partings, then the least
+// unwelcome, then the shortest longest bundle.
 func choose(lo, hi, longest float64, at []Parting) ([]Parting, *Refusal) {
 	type cost struct {
-		splits, seams int
+		splits, worth int
 		longest       float64
 	}
 	less := func(a, b cost) bool {
-		return cmp.Or(cmp.Compare(a.splits, b.splits), cmp.Compare(a.seams, b.seams), cmp.Compare(a.longest, b.longest)) < 0
+		return cmp.Or(cmp.Compare(a.splits, b.splits), cmp.Compare(a.worth, b.worth), cmp.Compare(a.longest, b.longest)) < 0
 	}
 	n := len(at)
 	pos := func(i int) float64 { // 0 is the low end, n+1 the high end
@@ -135,8 +137,12 @@ func choose(lo, hi, longest float64, at []Parting) ([]Parting, *Refusal) {
 			c.longest = max(c.longest, span)
 			if j <= n {
 				c.splits++
-				if at[j-1].Seam {
-					c.seams++
+				switch {
+				case at[j-1].Made:
+				case at[j-1].Seam:
+					c.worth += 2
+				default:
+					c.worth++
 				}
 			}
 			if from[j] < 0 || less(c, best[j]) {
