@@ -155,7 +155,7 @@ func (m *maker) reportJoints(p *Plan) {
 			Seam: pin.Seam, At: array(pin.At), Axis: array(pin.Axis),
 			Diameter: Figure{pin.Diameter, "mm", Given, "[pins] in the build file, thinned where the seam is thin"},
 			Length:   Figure{pin.Length, "mm", Given, "[pins] in the build file, less 1 mm of air"},
-			Bore:     m.bore(pin.Bore, float64(m.w.Shop.Fits.Pin)),
+			Bore:     m.bore(pin.Bore, pin.Diameter, float64(m.w.Shop.Fits.Pin)),
 		})
 	}
 	for _, s := range m.cut.Seams {
@@ -171,7 +171,7 @@ func (m *maker) reportJoints(p *Plan) {
 			Pieces: append([]string{}, r.Pieces...), Notes: append([]string{}, r.Notes...), Bars: r.Bars,
 			Cut:      measured(r.CutLength, "mm", r.How),
 			Diameter: Figure{r.Diameter, "mm", Given, "[[stock]] in the shop file"},
-			Bore:     m.bore(r.Bore, r.Clearance), Fits: m.fits(r),
+			Bore:     m.bore(r.Bore, r.Diameter, r.Clearance), Fits: m.fits(r),
 			Wall: measured(r.ThinnestMM, "mm", "sections of the parts along the rod"), WallAt: r.ThinnestAt,
 		}
 		p.Rods = append(p.Rods, rod)
@@ -191,9 +191,11 @@ func (m *maker) fits(r joinery.Rod) []Fit {
 	return out
 }
 
-func (m *maker) bore(d, clearance float64) Figure {
-	return Figure{d, "mm", Assumed, fmt.Sprintf("nominal + %g mm clearance + %g mm because printed holes come out smaller; change under [fits] in the shop file",
-		clearance, float64(m.w.Shop.Fits.HoleShrink))}
+// bore says what a drawn diameter is made of; where pieces differ it is the
+// widest.
+func (m *maker) bore(drawn, nominal, clearance float64) Figure {
+	return Figure{drawn, "mm", Assumed, fmt.Sprintf("nominal + %g mm clearance + %.2f mm because printed holes come out smaller, at most; by each printer's gauge, or [fits] in the shop file",
+		clearance, drawn-nominal-clearance)}
 }
 
 func (m *maker) choice(c sectioning.Choice) Choice {
