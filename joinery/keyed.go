@@ -111,8 +111,13 @@ type pattern struct {
 	rods  []mark
 }
 
+// symmetry counts rods beside a lone pin only: two pins are to be enough for
+// pieces that are glued before the rod goes in.
 func (p pattern) symmetry() symmetry {
-	marks := append([]mark{}, p.rods...)
+	var marks []mark
+	if len(p.spots) == 1 {
+		marks = append(marks, p.rods...)
+	}
 	for i, s := range p.spots {
 		marks = append(marks, mark{s.at, p.size[i]})
 	}
