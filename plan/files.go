@@ -64,6 +64,7 @@ func (w *Work) pieceFiles(stl bool) ([]export.File, error) {
 			items = append(items, item)
 		}
 	}
+	items = append(items, w.loosePrints()...)
 	return export.Pieces(items, export.PieceOptions{Title: w.Plan.Name, STL: stl})
 }
 

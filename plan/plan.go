@@ -21,6 +21,9 @@ type Plan struct {
 	Seams       []Seam     `json:"seams"`
 	Rods        []Rod      `json:"rods"`
 	Pins        []Pin      `json:"pins"`
+	Joints      []Joint    `json:"joints"`
+	Butts       []Butt     `json:"butts"`
+	Transport   *Transport `json:"transport,omitempty"`
 	Choices     []Choice   `json:"choices"`
 	Refusals    []Refusal  `json:"refusals"`
 	Facts       []string   `json:"facts"`       // how the meshes came and what was mended, where
@@ -109,6 +112,7 @@ type Rod struct {
 	Pieces   []string   `json:"pieces"`
 	Fits     []Fit      `json:"fits"`
 	How      string     `json:"how"`
+	GoesIn   string     `json:"goes_in"` // when, and how, it can be put in
 	Notes    []string   `json:"notes"`
 }
 

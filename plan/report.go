@@ -15,7 +15,7 @@ import (
 func newPlan(b *build.Build) *Plan {
 	return &Plan{
 		Format: Version, Name: b.Name, Units: b.Units,
-		Parts: []Part{}, Pieces: []Piece{}, Seams: []Seam{}, Rods: []Rod{}, Pins: []Pin{}, Choices: []Choice{},
+		Parts: []Part{}, Pieces: []Piece{}, Seams: []Seam{}, Rods: []Rod{}, Pins: []Pin{}, Joints: []Joint{}, Butts: []Butt{}, Choices: []Choice{},
 		Refusals: []Refusal{}, Facts: []string{}, Questions: []string{}, Assumptions: []string{}, Cautions: []string{}, Files: []FileNote{},
 	}
 }
@@ -113,7 +113,7 @@ func (m *maker) reportPieces(p *Plan) {
 		group := -1
 		pose := solid.Identity()
 		if fit.OK {
-			piece.Printer, piece.Lies, group, pose = fit.Name, lies(fit), fit.Printer, fit.Pose
+			piece.Printer, piece.Lies, group, pose = fit.Name, lies(fit), fit.Printer, m.joined.Poses[i]
 		}
 		box := mesh.Transformed(pose).Bounds().Size()
 		for k := range 3 {
@@ -167,7 +167,7 @@ func (m *maker) reportJoints(p *Plan) {
 	}
 	for _, r := range m.joined.Rods {
 		rod := Rod{
-			Name: r.Name, Stock: r.Stock, From: array(r.From), To: array(r.To), How: r.How,
+			Name: r.Name, Stock: r.Stock, From: array(r.From), To: array(r.To), How: r.How, GoesIn: goesIn(r),
 			Pieces: append([]string{}, r.Pieces...), Notes: append([]string{}, r.Notes...), Bars: r.Bars,
 			Cut:      measured(r.CutLength, "mm", r.How),
 			Diameter: Figure{r.Diameter, "mm", Given, "[[stock]] in the shop file"},
@@ -176,6 +176,7 @@ func (m *maker) reportJoints(p *Plan) {
 		}
 		p.Rods = append(p.Rods, rod)
 	}
+	m.reportHardware(p)
 }
 
 func (m *maker) fits(r joinery.Rod) []Fit {

@@ -15,6 +15,8 @@ func (p *Plan) Summary() string {
 	p.heading(&b)
 	p.pieceTable(&b)
 	p.rodTable(&b)
+	p.jointTable(&b)
+	list(&b, "To travel", p.transportLines())
 	p.reasons(&b)
 	p.health(&b)
 	list(&b, "Not as asked", p.refusalLines())

@@ -101,7 +101,7 @@ func (b Bolt) head(j *Joint, p Place, f Fit, s Size) {
 	case Buried:
 		bottom := b.Grip + s.HeadHeight + f.Slide
 		j.take(A, "head pocket", Envelope{Place: p, Loop: hex(f.slide(s.HeadAcross)), From: -bottom, To: over, OpenTo: true, Wall: 2 * leastWall})
-		j.Bill = append(j.Bill, Item{What: fmt.Sprintf("printed sleeve behind the %s head, %.1f mm long", s.Thread, b.Grip), Count: 1, Mesh: sleeve(p, f, s, b.Grip)})
+		j.Bill = append(j.Bill, Item{What: fmt.Sprintf("printed sleeve behind the %s head, %.1f mm long", s.Thread, b.Grip), Count: 1, Mesh: sleeve(p, f, s, b.Grip), Up: p.Axis.Unit()})
 		j.Notes = append(j.Notes, "drop the head into its hexagon, glue the printed sleeve in behind it, thread kept dry: the hexagon keeps head and sleeve from turning")
 	default:
 		wide := max(s.WasherOuter, s.HeadAcross*1.1548) // across corners where no washer is known

@@ -48,6 +48,7 @@ type Item struct {
 	Length float64
 	// Mesh of a printed item in the place where it sits; nil for bought ones.
 	Mesh *solid.Mesh
+	Up   solid.Vec // which way a printed item stands on the bed
 }
 
 // Joint is all that one joint asks for.

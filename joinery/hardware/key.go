@@ -20,7 +20,7 @@ func (k Key) Make(p Place, f Fit) (Joint, error) {
 	j.take(B, "key pocket", Envelope{Place: p, Loop: loop, From: -over, To: k.Depth, OpenFrom: true, Wall: 2 * leastWall})
 	j.Bill = append(j.Bill, Item{
 		What: fmt.Sprintf("printed key, %.1f × %.1f × %.1f mm", k.Width, k.Thick, 2*(k.Depth-air)), Count: 1,
-		Mesh: p.prism(rectangle(k.Width, k.Thick), -k.Depth+air, k.Depth-air),
+		Mesh: p.prism(rectangle(k.Width, k.Thick), -k.Depth+air, k.Depth-air), Up: p.frame().V,
 	})
 	j.Notes = append(j.Notes, "print the key lying: its layers then run along it")
 	return j, nil
