@@ -276,11 +276,11 @@ func TestTextShrinksBeforeItIsGivenUp(t *testing.T) {
 // Both faces show the same mark in the same place, and arrows that point the
 // same way in space.
 func TestFacesMatch(t *testing.T) {
-	for _, up := range []polygon.Point{{}, {Y: 1}, {X: 0.6, Y: 0.8}, {X: -1}} {
+	for i, up := range []polygon.Point{{}, {Y: 1}, {X: 0.6, Y: 0.8}, {X: -1}} {
 		s := site(60, 40)
 		s.CodeB = s.CodeA // with the same code all but the letters must meet
 		s.Up = up
-		s.Number = 3
+		s.Number = 3 + i*MatchMarks // the second round has its number beside the mark
 		a, b, _, err := Marks(s)
 		if err != nil {
 			t.Fatal(err)
@@ -355,6 +355,23 @@ func TestMatchMarksDiffer(t *testing.T) {
 			t.Errorf("marks %d and %d are hard to tell apart", before, n)
 		}
 		seen[key] = n
+	}
+}
+
+func BenchmarkMarks(b *testing.B) {
+	s := site(60, 40)
+	var rough polygon.Loop // a face as a detailed model has it: a thousand corners
+	for i := range 1000 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 1000)
+		r := 1 + 0.02*math.Sin(37*float64(i))
+		rough = append(rough, polygon.Point{X: 40 * r * cos, Y: 12 * r * sin})
+	}
+	s.Seam.Loops = []polygon.Loop{rough}
+	s.Obstacles = []Strip{{polygon.Point{X: -25}, polygon.Point{X: -25}, 3}, {polygon.Point{}, polygon.Point{}, 5}, {polygon.Point{X: 25}, polygon.Point{X: 25}, 3}}
+	for b.Loop() {
+		if _, _, _, err := Marks(s); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
 

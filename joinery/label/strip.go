@@ -72,5 +72,6 @@ func toSegment(p, a, b polygon.Point) float64 {
 	if l := dx*dx + dy*dy; l > 0 {
 		t = min(max(((p.X-a.X)*dx+(p.Y-a.Y)*dy)/l, 0), 1)
 	}
-	return math.Hypot(p.X-a.X-t*dx, p.Y-a.Y-t*dy)
+	ex, ey := p.X-a.X-t*dx, p.Y-a.Y-t*dy
+	return math.Sqrt(ex*ex + ey*ey) // no figure here is large or small enough for Hypot
 }

@@ -131,14 +131,15 @@ func (p *press) outlines(segments sfnt.Segments) []polygon.Loop {
 
 // quadratic appends the points of a quadratic curve from the last point. Cut
 // into n equal spans it lies within |a − 2b + c| / 4n² of its chords (the second
-// derivative bound of linear interpolation).
+// derivative bound of linear interpolation). Letters metres tall get no more than
+// 64 spans.
 func quadratic(l polygon.Loop, b, c polygon.Point) polygon.Loop {
 	if len(l) == 0 {
 		return append(l, c)
 	}
 	a := l[len(l)-1]
 	bend := math.Hypot(a.X-2*b.X+c.X, a.Y-2*b.Y+c.Y) / 4
-	n := max(1, int(math.Ceil(math.Sqrt(bend/chord))))
+	n := int(min(max(math.Ceil(math.Sqrt(bend/chord)), 1), 64))
 	for i := 1; i <= n; i++ {
 		t := float64(i) / float64(n)
 		u := 1 - t
