@@ -40,6 +40,9 @@ func (b *branch) leaves() []*branch {
 // split cuts every leaf under b that the plane crosses.
 func (b *branch) split(p solid.Plane, choice int) error {
 	for _, l := range b.leaves() {
+		if !crosses(l.mesh, p) {
+			continue
+		}
 		above, below, err := split.Plane(l.mesh, p)
 		if err != nil {
 			return err
@@ -56,4 +59,20 @@ func (b *branch) split(p solid.Plane, choice int) error {
 		}
 	}
 	return nil
+}
+
+// crosses reports that a mesh reaches more than a hundredth of a millimetre to
+// either side of a plane: less is the rounding of an earlier cut in the same
+// place, or nothing that prints.
+func crosses(m *solid.Mesh, p solid.Plane) bool {
+	const hair = 0.01
+	above, below := false, false
+	for _, v := range m.Vertices {
+		h := p.Height(v)
+		above, below = above || h > hair, below || h < -hair
+		if above && below {
+			return true
+		}
+	}
+	return false
 }

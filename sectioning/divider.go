@@ -133,7 +133,7 @@ func (d *divider) ask(p solid.Plane, at float64) error {
 		}
 	}
 	if d.count() == before {
-		d.refuse(fmt.Sprintf("the cut asked at %.1f mm misses the part, which runs from 0 to %.1f mm", at, d.length), "move the cut")
+		d.refuse(fmt.Sprintf("the cut asked at %.1f mm cuts nothing: the part runs from 0 to %.1f mm, and one cut may lie on another", at, d.length), "move the cut", "take it out")
 		return nil
 	}
 	d.choices = append(d.choices, Choice{

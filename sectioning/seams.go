@@ -144,7 +144,10 @@ func contactOf(lo, up *branch, a, b []polygon.Loop, node *branch, f section.Fram
 		if math.Hypot(d.X, d.Y) < 1e-9 {
 			continue // parallel to this cut
 		}
-		base = clipped(base, edge2{d, -p.Height(f.Origin)})
+		// Where both pieces were cut by this plane the border already lies on it:
+		// a hair outward, so that rounding does not fray it.
+		const hair = 1e-5
+		base = clipped(base, edge2{d, -p.Height(f.Origin) - hair})
 	}
 	var out []polygon.Loop
 	for _, region := range regions(base) {
