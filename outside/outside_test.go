@@ -5,7 +5,6 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
-	"strings"
 	"sync"
 	"testing"
 
@@ -59,17 +58,15 @@ var loadOnce = sync.OnceValues(func() ([]*Model, []string) {
 // had to be, and says which ones were not.
 func needModels(t *testing.T) []*Model {
 	t.Helper()
-	models, left := loadOnce()
-	if len(models) == 0 {
-		t.Log(strings.Join(left, "\n"))
-		_, err := FindModels(root)
-		if err == nil {
-			t.Fatal("none of the real models is sound")
-		}
+	if _, err := FindModels(root); err != nil {
 		lacking(t, err)
 	}
+	models, left := loadOnce()
 	for _, l := range left {
 		t.Logf("left out %s", l)
+	}
+	if len(models) == 0 {
+		t.Fatal("none of the real models is sound")
 	}
 	healed := 0
 	for _, m := range models {
