@@ -6,6 +6,8 @@ import (
 	"strings"
 	"testing"
 
+	"pgregory.net/rapid"
+
 	"ferrule/build"
 	"ferrule/solid"
 	"ferrule/solid/boolean"
@@ -182,4 +184,35 @@ func TestChannelsOfOtherMeshesAreRefused(t *testing.T) {
 			t.Errorf("%s: no error", name)
 		}
 	}
+}
+
+// Whatever the hole's slope, size and facets, filling gives the block back.
+func TestFillsAreFlush(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		n := rapid.IntRange(6, 48).Draw(t, "n")
+		d := rapid.Float64Range(3, 14).Draw(t, "d")
+		a := solid.Vec{X: rapid.Float64Range(-12, 12).Draw(t, "x"), Y: rapid.Float64Range(-12, 12).Draw(t, "y"), Z: -40}
+		b := solid.Vec{X: -a.X, Y: a.Y / 2, Z: 140}
+		if rapid.Bool().Draw(t, "blind") {
+			b = a.Lerp(b, 0.6)
+		}
+		m, err := boolean.Difference(block(), shape.Cylinder(a, b, d/2, n))
+		if err != nil {
+			t.Fatal(err)
+		}
+		got := Find(m, Options{})
+		if len(got) != 1 {
+			t.Fatalf("%d channels", len(got))
+		}
+		filled, err := Fill(m, got[0])
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := filled.Check(); err != nil {
+			t.Fatal(err)
+		}
+		if v, w := filled.Volume(), block().Volume(); math.Abs(v-w) > 1e-9*w {
+			t.Fatalf("volume %.9g, want %.9g", v, w)
+		}
+	})
 }

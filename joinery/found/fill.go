@@ -116,6 +116,7 @@ func capped(m *solid.Mesh, c Channel) (*solid.Mesh, error) {
 			gone[t] = true
 		}
 	}
+	ends := [2][]int32{trim(m, gone, c.ends[0]), trim(m, gone, c.ends[1])}
 	out := &solid.Mesh{Vertices: slices.Clone(m.Vertices)}
 	for i, t := range m.Triangles {
 		if !gone[i] {
@@ -130,8 +131,8 @@ func capped(m *solid.Mesh, c Channel) (*solid.Mesh, error) {
 		}
 		// The loop runs with the walls to its left, as their border; the cap takes
 		// their place, so its border runs the same way.
-		loop := make(polygon.Loop, len(c.ends[i]))
-		for k, v := range c.ends[i] {
+		loop := make(polygon.Loop, len(ends[i]))
+		for k, v := range ends[i] {
 			loop[k], _ = f.To2D(m.Vertices[v])
 		}
 		back := loop.Area() < 0
@@ -145,7 +146,7 @@ func capped(m *solid.Mesh, c Channel) (*solid.Mesh, error) {
 			return nil, err
 		}
 		for _, t := range triangles {
-			out.Triangles = append(out.Triangles, solid.Triangle{c.ends[i][t[0]], c.ends[i][t[1]], c.ends[i][t[2]]})
+			out.Triangles = append(out.Triangles, solid.Triangle{ends[i][t[0]], ends[i][t[1]], ends[i][t[2]]})
 		}
 	}
 	out = out.Pruned()
@@ -153,4 +154,40 @@ func capped(m *solid.Mesh, c Channel) (*solid.Mesh, error) {
 		return nil, err
 	}
 	return out, nil
+}
+
+// trim takes away needles outside the channel that lie along two edges of its
+// border, and cuts the border short there: a cap would draw the needle's third
+// edge a second time.
+func trim(m *solid.Mesh, gone []bool, border []int32) []int32 {
+	on := make(map[int32]bool, len(border))
+	for _, v := range border {
+		on[v] = true
+	}
+	type edge struct{ a, b int32 }
+	owner := map[edge]int32{}
+	for i, t := range m.Triangles {
+		for k := range 3 {
+			if a, b := t[k], t[(k+1)%3]; !gone[i] && on[a] && on[b] {
+				owner[edge{a, b}] = int32(i)
+			}
+		}
+	}
+	thin := thinness(m)
+	border = slices.Clone(border)
+	for still := 0; len(border) > 3 && still < len(border); {
+		a, b, c := border[0], border[1], border[2]
+		i, ok := owner[edge{b, a}]
+		if j, too := owner[edge{c, b}]; ok && too && i == j && !gone[i] && needle(m, int(i), thin) {
+			gone[i] = true
+			border = slices.Delete(border, 1, 2)
+			still = 0
+			// The shorter border may be the end of another needle, one place back too.
+			border = slices.Concat(border[len(border)-1:], border[:len(border)-1])
+			continue
+		}
+		border = slices.Concat(border[1:], border[:1])
+		still++
+	}
+	return border
 }

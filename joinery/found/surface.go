@@ -28,21 +28,32 @@ func newSurface(m *solid.Mesh, opt Options) *surface {
 		mesh: m, twin: m.Twins(), normal: make([]solid.Vec, n), area: make([]float64, n),
 		needle: make([]bool, n), seen: make([]bool, n), stamp: make([]int32, n), crease: math.Cos(opt.Crease),
 	}
-	box := m.Bounds()
-	s.thin = thinnest * (1 + max(box.Min.Len(), box.Max.Len()))
+	s.thin = thinness(m)
 	for i := range m.Triangles {
-		a, b, c := m.Corners(i)
-		u, v, w := b.Sub(a), c.Sub(a), c.Sub(b)
-		x := u.Cross(v)
-		square := x.Dot(x)
-		if square <= s.thin*s.thin*max(u.Dot(u), v.Dot(v), w.Dot(w)) {
+		if needle(m, i, s.thin) {
 			s.needle[i] = true
 			continue
 		}
-		l := math.Sqrt(square)
+		a, b, c := m.Corners(i)
+		x := b.Sub(a).Cross(c.Sub(a))
+		l := x.Len()
 		s.normal[i], s.area[i] = x.Mul(1/l), l/2
 	}
 	return s
+}
+
+// thinness is the height in mm below which a triangle of the mesh is a needle.
+func thinness(m *solid.Mesh) float64 {
+	box := m.Bounds()
+	return thinnest * (1 + max(box.Min.Len(), box.Max.Len()))
+}
+
+// needle reports whether a triangle is lower than thin over its longest side.
+func needle(m *solid.Mesh, t int, thin float64) bool {
+	a, b, c := m.Corners(t)
+	u, v, w := b.Sub(a), c.Sub(a), c.Sub(b)
+	x := u.Cross(v)
+	return !(x.Dot(x) > thin*thin*max(u.Dot(u), v.Dot(v), w.Dot(w)))
 }
 
 // hollow is a patch of triangles that meet in flat or hollow edges only.
