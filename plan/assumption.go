@@ -16,7 +16,7 @@ func (m *maker) assumptions(p *Plan) {
 	f := m.w.Shop.Fits
 	s := p.system()
 	p.Assumptions = append(p.Assumptions,
-		fmt.Sprintf("Printed holes come out %s smaller in diameter than drawn; rods get %s of clearance and pins %s (common practice, no source): print one test hole, then change [fits] in the shop file.",
+		fmt.Sprintf("Printed holes come out %s smaller in diameter than drawn; rods get %s of clearance and pins %s (common practice, no source): where no fit gauge tells: \"ferrule gauge\" writes one for each printer; or change [fits] in the shop file.",
 			quantity.Format(f.HoleShrink, s), quantity.Format(f.Rod, s), quantity.Format(f.Pin, s)))
 }
 

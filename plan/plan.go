@@ -27,6 +27,7 @@ type Plan struct {
 	Choices     []Choice   `json:"choices"`
 	Refusals    []Refusal  `json:"refusals"`
 	Facts       []string   `json:"facts"`       // how the meshes came and what was mended, where
+	Notes       []string   `json:"notes"`       // on joints: labels without room, butts, ways in
 	Questions   []string   `json:"questions"`   // what only the maker can decide
 	Assumptions []string   `json:"assumptions"` // what was taken for granted, and where to change it
 	Cautions    []string   `json:"cautions"`

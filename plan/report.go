@@ -16,7 +16,7 @@ func newPlan(b *build.Build) *Plan {
 	return &Plan{
 		Format: Version, Name: b.Name, Units: b.Units,
 		Parts: []Part{}, Pieces: []Piece{}, Seams: []Seam{}, Rods: []Rod{}, Pins: []Pin{}, Joints: []Joint{}, Butts: []Butt{}, Choices: []Choice{},
-		Refusals: []Refusal{}, Facts: []string{}, Questions: []string{}, Assumptions: []string{}, Cautions: []string{}, Files: []FileNote{},
+		Refusals: []Refusal{}, Facts: []string{}, Notes: []string{}, Questions: []string{}, Assumptions: []string{}, Cautions: []string{}, Files: []FileNote{},
 	}
 }
 
@@ -55,6 +55,7 @@ func (m *maker) report() {
 		p.Questions = append(p.Questions, strings.TrimSpace(q.Text+" "+q.Fix))
 	}
 	p.Facts = append(p.Facts, m.notes.Facts...)
+	p.Notes = append(p.Notes, m.joined.Notes...)
 	m.foundChannels()
 	m.assumptions(p)
 	p.Cautions = cautions()

@@ -19,6 +19,7 @@ func (p *Plan) Summary() string {
 	list(&b, "To travel", p.transportLines())
 	p.reasons(&b)
 	p.health(&b)
+	list(&b, "On the joints", p.Notes)
 	list(&b, "Not as asked", p.refusalLines())
 	list(&b, "For you to decide", p.Questions)
 	list(&b, "Taken for granted", p.Assumptions)
