@@ -15,7 +15,9 @@ func coordinate(t *rapid.T) float64 {
 	return v * float64(rapid.IntRange(-3, 3).Draw(t, "times"))
 }
 
-func point(t *rapid.T) solid.Vec { return solid.Vec{X: coordinate(t), Y: coordinate(t), Z: coordinate(t)} }
+func point(t *rapid.T) solid.Vec {
+	return solid.Vec{X: coordinate(t), Y: coordinate(t), Z: coordinate(t)}
+}
 
 func rat(v float64) *big.Rat { return new(big.Rat).SetFloat64(v) }
 
