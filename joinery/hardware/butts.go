@@ -47,8 +47,8 @@ const reachOf = 3.0
 const lapOf = 4 * reachOf
 
 // Butts finds where rods end against each other: in one line within half a
-// diameter, with a gap of no more than the reach. Side by side within two
-// diameters they are a lap when they overlap.
+// diameter, with a gap of no more than the reach. Side by side within four
+// diameters they are a lap where they run past each other.
 func Butts(rods []Bar, seams []Cross) []Butt {
 	var out []Butt
 	for i, a := range rods {
@@ -82,8 +82,10 @@ func meet(a, b Bar, seams []Cross) (Butt, bool) {
 	at := a.To.Add(b.From).Mul(0.5)
 	out := Butt{A: a.Name, B: b.Name, At: at, Gap: gap, Reach: reach, Distance: math.Inf(1)}
 	switch {
-	case beside > 2*thick || gap > reach:
+	case beside > 4*thick || gap > reach || gap > 0 && beside > thick/2:
 		return Butt{}, false
+	case b.From.Sub(a.From).Dot(d) <= 0 || b.To.Sub(a.To).Dot(d) <= 0:
+		return Butt{}, false // one lies beside the other all along: neither goes on from it
 	case gap < 0 && beside >= (a.Diameter+b.Diameter)/2-1e-9:
 		out.Gap, out.Overlap = 0, -gap
 	case beside > thick/2:

@@ -74,7 +74,8 @@ func TestButts(t *testing.T) {
 		t.Errorf("%+v", b)
 	}
 	for name, rods := range map[string][]Bar{"far apart": bars(200, 0), "aside": bars(4, 40),
-		"crossing": {bars(4, 0)[0], {"x", solid.Vec{X: 1, Z: 502}, solid.Vec{X: 200, Z: 502}, 8}}} {
+		"beside all along": {bars(4, 0)[0], {"x", solid.Vec{X: 12, Z: 100}, solid.Vec{X: 12, Z: 400}, 8}},
+		"crossing":         {bars(4, 0)[0], {"x", solid.Vec{X: 1, Z: 502}, solid.Vec{X: 200, Z: 502}, 8}}} {
 		if b := Butts(rods, []Cross{at("s", 502)}); len(b) != 0 {
 			t.Errorf("%s: %+v", name, b)
 		}
