@@ -61,6 +61,7 @@ type hollow struct {
 	triangles []int32
 	spread    [6]float64 // Σ area·n·nᵀ: xx, yy, zz, xy, yz, zx
 	area      float64
+	sum       solid.Vec // Σ area·n
 	bends     int       // hollow edges
 	crease    solid.Vec // the longest hollow edge
 }
@@ -81,6 +82,7 @@ func (s *surface) next() (hollow, bool) {
 		t := s.queue[i]
 		n, w := s.normal[t], s.area[t]
 		h.area += w
+		h.sum = h.sum.Add(n.Mul(w))
 		h.spread[0] += w * n.X * n.X
 		h.spread[1] += w * n.Y * n.Y
 		h.spread[2] += w * n.Z * n.Z
@@ -129,8 +131,12 @@ func (s *surface) next() (hollow, bool) {
 }
 
 // hopeless reports whether no tube can be in the patch: a tube of six walls has
-// six hollow edges and twelve triangles, fewer where side holes cut it up.
-func (h hollow) hopeless() bool { return h.bends < 5 || len(h.triangles) < 8 }
+// six hollow edges and twelve triangles, fewer where side holes cut it up, and
+// walls that face each other, so that their directions all but cancel; those of
+// a fillet or a fold face one way.
+func (h hollow) hopeless() bool {
+	return h.bends < 5 || len(h.triangles) < 8 || h.sum.Len() > 0.7*h.area
+}
 
 // group marks triangles as one group and returns its number.
 func (s *surface) group(triangles []int32) int32 {
