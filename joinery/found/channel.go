@@ -16,6 +16,7 @@ type Channel struct {
 	Taper    float64   // rad from axis to wall, positive where it widens toward To; 0 when it does not taper
 	OpenFrom bool      // nothing closes it at From
 	OpenTo   bool      // nor at To
+	Groove   bool      // half a channel, open along one side; Facets as of the whole
 	// Confidence is how round it is: Free over what a regular polygon of so many
 	// facets and the same corners would leave. 1 for a regular one.
 	Confidence float64

@@ -27,6 +27,9 @@ func Fill(m *solid.Mesh, c Channel) (*solid.Mesh, error) {
 	if err := belongs(m, c); err != nil {
 		return nil, err
 	}
+	if c.Groove {
+		return nil, fmt.Errorf("the groove at %s cannot be filled: it has no wall on one side; fill it in the model", place(c.From))
+	}
 	if r, err := capped(m, c); err == nil {
 		return r, nil
 	}

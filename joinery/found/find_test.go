@@ -16,6 +16,7 @@ import (
 	"ferrule/solid/boolean"
 	"ferrule/solid/meshfile"
 	"ferrule/solid/shape"
+	"ferrule/solid/split"
 )
 
 func must(t testing.TB, m *solid.Mesh, err error) *solid.Mesh {
@@ -288,4 +289,52 @@ func BenchmarkFindDemo(b *testing.B) {
 		Chains(parts, Options{})
 	}
 	b.ReportMetric(float64(n), "triangles")
+}
+
+// A bored block cut in the plane of the bore's axis has half of it in each half.
+func TestHalfGrooves(t *testing.T) {
+	for _, n := range []int{16, 24, 64} {
+		m := bored(t, solid.Vec{X: 3, Z: -5}, solid.Vec{X: 3, Z: 105}, 12, n)
+		above, below, err := split.Plane(m, solid.Plane{Normal: solid.Vec{Y: 1}})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for _, half := range []*solid.Mesh{above, below} {
+			if got := Find(half, Options{}); len(got) != 0 {
+				t.Errorf("n=%d: a groove counts as a channel unasked", n)
+			}
+			got := Find(half, Options{Grooves: true})
+			if len(got) != 1 || !got[0].Groove || got[0].Facets != n {
+				t.Errorf("n=%d: %+v", n, got)
+				continue
+			}
+			near(t, "free", got[0].Free, FreeOf(12, n), 1e-6)
+			near(t, "drawn", got[0].Drawn, 12, 1e-6)
+			near(t, "length", got[0].Length, 100, 1e-6)
+			near(t, "axis", off(got[0].From, solid.Vec{X: 3}, solid.Vec{Z: 1}), 0, 1e-6)
+			if _, err := Fill(half, got[0]); err == nil {
+				t.Error("a groove was filled as a channel")
+			}
+		}
+	}
+}
+
+// Surfaces that no one healed are nobody's channels, and no reason to panic.
+func TestBrokenSurfaces(t *testing.T) {
+	good := bored(t, solid.Vec{X: 3, Z: -5}, solid.Vec{X: 3, Z: 105}, 12, 12)
+	for name, spoil := range map[string]func(m *solid.Mesh){
+		"not a number": func(m *solid.Mesh) { m.Vertices[0].X = math.NaN() },
+		"infinite":     func(m *solid.Mesh) { m.Vertices[3].Y = math.Inf(1) },
+		"flat":         func(m *solid.Mesh) { m.Vertices = make([]solid.Vec, len(m.Vertices)) },
+		"inside out":   func(m *solid.Mesh) { *m = *m.Flipped() },
+	} {
+		m := good.Clone()
+		spoil(m)
+		if got := Find(m, Options{}); len(got) != 0 {
+			t.Errorf("%s: %+v", name, got)
+		}
+	}
+	half := good.Clone()
+	half.Triangles = half.Triangles[:len(half.Triangles)/2]
+	Find(half, Options{Grooves: true}) // open: whatever it finds, it returns
 }

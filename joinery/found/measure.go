@@ -12,6 +12,9 @@ func (s *surface) channel(t tube, opt Options) (Channel, bool) {
 	f := s.frame(t)
 	walls := s.walls(t, f)
 	if !round(walls, opt.Crease) {
+		if opt.Grooves {
+			return s.groove(t, f, walls, opt)
+		}
 		return Channel{}, false
 	}
 	c, r := inscribed(walls)

@@ -9,6 +9,7 @@ type Options struct {
 	Most    float64 // mm, the widest; default 60 mm
 	Slender float64 // least length of a blind channel in diameters, a quarter of it for a through one; default 1: shallower ones are seats
 	Round   float64 // least Confidence; default 0.9
+	Grooves bool    // look for half-grooves too, as in the seam of lengthwise halves; flutes look the same
 }
 
 func (o Options) withDefaults() Options {
