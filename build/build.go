@@ -70,13 +70,16 @@ type Part struct {
 // Rod is a straight length of metal, tube or wood through the prop.
 type Rod struct {
 	Name      string              `toml:"name" rule:"name"`
-	Stock     string              `toml:"stock"`                                // a [[stock]] of the shop
-	Through   []string            `toml:"through,omitempty"`                    // parts; all that it meets when empty
-	From      *[3]quantity.Length `toml:"from,omitempty"`                       // ends on its axis, in the prop's frame after scaling…
-	To        *[3]quantity.Length `toml:"to,omitempty"`                         // …both or neither: found along the axis of the parts when absent
-	Clearance quantity.Length     `toml:"clearance,omitempty" rule:"above 0"`   // on the diameter; the shop's when zero
-	EndGap    quantity.Length     `toml:"end_gap,omitempty" rule:"0 or more"`   // channel beyond each blind end; default 2 mm
-	CapStart  quantity.Length     `toml:"cap_start,omitempty" rule:"0 or more"` // material kept between channel and the part's end when ends are found
+	Stock     string              `toml:"stock"`                                  // a [[stock]] of the shop
+	Through   []string            `toml:"through,omitempty"`                      // parts; all that it meets when empty
+	From      *[3]quantity.Length `toml:"from,omitempty"`                         // ends on its axis, in the prop's frame after scaling…
+	To        *[3]quantity.Length `toml:"to,omitempty"`                           // …both or neither: found along the axis of the parts when absent
+	Clearance quantity.Length     `toml:"clearance,omitempty" rule:"above 0"`     // on the diameter; the shop's when zero
+	EndGap    quantity.Length     `toml:"end_gap,omitempty" rule:"0 or more"`     // channel beyond each blind end; default 2 mm
+	CapStart  quantity.Length     `toml:"cap_start,omitempty" rule:"0 or more"`   // material kept between channel and the part's end when ends are found
+	Chamfer   quantity.Length     `toml:"chamfer,omitempty" rule:"0 or more"`     // width of the cone at every mouth of its channel; none when absent
+	AirGroove quantity.Length     `toml:"air_groove,omitempty" rule:"0 or more"`  // width of a groove that lets air and glue out of blind ends; none when absent
+	GlueRings int                 `toml:"glue_rings,omitempty" rule:"count or 0"` // rings in the channel of each piece that hold glue, 0.6 mm deep
 }
 
 // Cut is a plane the maker asks for.

@@ -15,7 +15,8 @@ import (
 type channel struct {
 	Rod
 	size    fit.Size
-	gap     float64         // mm of channel beyond each end of the rod
+	gap     float64 // mm of channel beyond each end of the rod
+	dress   dress
 	through map[string]bool // parts it may pass; nil for all
 }
 
@@ -39,7 +40,7 @@ func (in Input) channelTool(c *channel, piece int) (*solid.Mesh, error) {
 		return nil, fmt.Errorf("rod %s: %w", c.Name, err)
 	}
 	c.Fits = append(c.Fits, f)
-	return c.tool(f.Bore), nil
+	return in.dressed(c, piece, f.Bore)
 }
 
 // takes reports whether the rod is to run through the part.

@@ -24,7 +24,7 @@ func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 	c := &channel{Rod: Rod{
 		Name: b.Name, Stock: b.Stock, Diameter: float64(stock.Diameter),
 		Clearance: float64(b.Clearance),
-	}, size: stockSize(stock), gap: float64(b.EndGap)}
+	}, size: stockSize(stock), gap: float64(b.EndGap), dress: dressOf(b)}
 	if c.Clearance == 0 {
 		c.Clearance = float64(in.Shop.Fits.Rod)
 	}
@@ -56,6 +56,10 @@ func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 	}
 	if refusal := in.walls(c); refusal != nil {
 		return nil, []Refusal{*refusal}
+	}
+	if short := leastWall + c.dress.reach() - c.ThinnestMM; !c.dress.plain() && short > 0 {
+		c.Notes = append(c.Notes, fmt.Sprintf("no chamfers, rings or air groove: they would leave less than %.1f mm of wall %.0f mm from its start, %.1f mm short", leastWall, c.ThinnestAt, short))
+		c.dress = dress{}
 	}
 	return c, nil
 }

@@ -11,6 +11,7 @@ import (
 	"ferrule/solid"
 	"ferrule/solid/boolean"
 	"ferrule/solid/shape"
+	"ferrule/spine"
 )
 
 // line is what lies along a rod's axis.
@@ -30,7 +31,7 @@ func (in Input) along(r Rod) line {
 	for _, p := range in.Pieces {
 		far = max(far, p.Mesh.Bounds().Center().Dist(r.From)+p.Mesh.Bounds().Diagonal())
 	}
-	needle := shape.Cylinder(r.From.Sub(l.dir.Mul(far)), r.To.Add(l.dir.Mul(far)), r.Bore/4, 12)
+	needle := r.needle(far)
 	type found struct {
 		hardware.Stretch
 		body int
@@ -40,24 +41,15 @@ func (in Input) along(r Rod) line {
 		if in.Bodies[p.Body].Loose || !needle.Bounds().Overlaps(p.Mesh.Bounds()) {
 			continue
 		}
-		hit, err := boolean.Intersection(p.Mesh, needle)
-		if err != nil {
-			continue // a piece that cannot be bored is told of when it is bored
-		}
 		in0 := hardware.Stretch{From: math.Inf(1), To: math.Inf(-1)}
-		for _, s := range hit.Shells() {
-			from, to := math.Inf(1), math.Inf(-1)
-			for _, v := range s.Vertices {
-				t := v.Sub(r.From).Dot(l.dir)
-				from, to = min(from, t), max(to, t)
-			}
+		for _, s := range r.stretches(p, needle) {
 			switch {
-			case to <= 1e-6:
-				l.roomBefore = min(l.roomBefore, -to)
-			case from >= length-1e-6:
-				l.roomBeyond = min(l.roomBeyond, from-length)
+			case s.To <= 1e-6:
+				l.roomBefore = min(l.roomBefore, -s.To)
+			case s.From >= length-1e-6:
+				l.roomBeyond = min(l.roomBeyond, s.From-length)
 			default:
-				in0.From, in0.To = min(in0.From, from), max(in0.To, to)
+				in0.From, in0.To = min(in0.From, s.From), max(in0.To, s.To)
 			}
 		}
 		if in0.From < in0.To && slices.Contains(r.Pieces, p.Code) {
@@ -70,6 +62,32 @@ func (in Input) along(r Rod) line {
 		l.parts, l.body = append(l.parts, f.Stretch), append(l.body, f.body)
 	}
 	return l
+}
+
+// needle is a thin rod on the axis that runs far past both ends.
+func (r Rod) needle(far float64) *solid.Mesh {
+	d := r.To.Sub(r.From).Unit().Mul(far)
+	return shape.Cylinder(r.From.Sub(d), r.To.Add(d), r.Bore/4, 12)
+}
+
+// stretches are where a needle on the rod's axis lies in a piece, in mm from the
+// rod's start.
+func (r Rod) stretches(p sectioning.Piece, needle *solid.Mesh) []spine.Stretch {
+	hit, err := boolean.Intersection(p.Mesh, needle)
+	if err != nil {
+		return nil // a piece that cannot be bored is told of when it is bored
+	}
+	d := r.To.Sub(r.From).Unit()
+	var out []spine.Stretch
+	for _, shell := range hit.Shells() {
+		s := spine.Stretch{From: math.Inf(1), To: math.Inf(-1)}
+		for _, v := range shell.Vertices {
+			t := v.Sub(r.From).Dot(d)
+			s.From, s.To = min(s.From, t), max(s.To, t)
+		}
+		out = append(out, s)
+	}
+	return out
 }
 
 // halved reports whether a piece has a seam that runs along the rod, within its
