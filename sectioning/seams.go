@@ -78,9 +78,9 @@ func face(m *solid.Mesh, f section.Frame, lower bool) []polygon.Loop {
 			continue
 		}
 		a, b, c := m.Corners(i)
-		// A face triangle may be a needle with no normal to speak of: the cut
-		// face faces one way only, so only the other way is left out.
-		if n := b.Sub(a).Cross(c.Sub(a)).Dot(f.W); (n < 0) == lower && n != 0 {
+		// A face triangle may be a needle whose normal is rounding: only what
+		// clearly faces the other way is left out.
+		if n := b.Sub(a).Cross(c.Sub(a)).Dot(f.W); math.Abs(n) > 1e-6 && (n < 0) == lower {
 			continue
 		}
 		for k := range 3 {
@@ -116,7 +116,7 @@ func face(m *solid.Mesh, f section.Frame, lower bool) []polygon.Loop {
 			next[v] = next[v][:k]
 			v = w
 		}
-		if len(l) >= 3 {
+		if len(l) >= 3 && math.Abs(l.Area()) > 1e-6 {
 			out = append(out, l)
 		}
 	}
