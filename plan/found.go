@@ -14,6 +14,7 @@ const (
 	slenderHole = 3.0 // least length of a hole worth a question, in diameters
 	leastHole   = 2.0 // mm free; thinner ones are for wire and pins
 	mostHoles   = 8   // questions; a grille of holes is no rod's business
+	sameHole    = 0.1 // mm; a hole so little wider than a rod's bore is as good
 )
 
 // foundChannels asks what is to become of the round holes that the parts already
@@ -76,14 +77,14 @@ func (m *maker) hole(c found.Chain) string {
 		b.WriteString("; both ends are closed, so a rod must go in before the parts are joined")
 	}
 	if r, ok := m.rodIn(c); ok {
-		if r.Bore >= widest(c) {
+		if widest(c) < r.Bore+sameHole {
 			return ""
 		}
 		fmt.Fprintf(&b, ". Rod %s lies in it and wants %s: up to %s too wide, so fill it in the model or sleeve the rod",
 			r.Name, m.length(r.Bore), m.length(widest(c)-r.Bore))
 		return b.String() + "."
 	}
-	fmt.Fprintf(&b, ". %s; name a [[rod]] with from = %s and to = %s for it, or fill it in the model.",
+	fmt.Fprintf(&b, ". %s. To have it bored for a rod, name a [[rod]] with from = %s and to = %s; or fill it in the model.",
 		m.stockFor(c.Free), m.point(c.From), m.point(c.To))
 	return b.String()
 }
@@ -99,7 +100,7 @@ func (m *maker) stockFor(free float64) string {
 		say = append(say, "At this size none of the shop's stock slides")
 	}
 	if o.Next != "" {
-		say = append(say, fmt.Sprintf("%q binds: the hole is %s short, a rod named here bores it wider", o.Next, m.length(o.Short)))
+		say = append(say, fmt.Sprintf("%q binds, %s short", o.Next, m.length(o.Short)))
 	}
 	if len(say) == 0 {
 		return "The shop file has no [[stock]] to try in it"

@@ -216,3 +216,41 @@ func TestFillsAreFlush(t *testing.T) {
 		}
 	})
 }
+
+func TestFillAlongARod(t *testing.T) {
+	two, err := boolean.Difference(bored(t, solid.Vec{Z: -5}, solid.Vec{Z: 105}, 12, 24), shape.Cylinder(solid.Vec{X: 18, Z: -5}, solid.Vec{X: 18, Z: 105}, 3, 16))
+	must(t, two, err)
+	stepped, err := boolean.Difference(two, shape.Cylinder(solid.Vec{Z: 60}, solid.Vec{Z: 105}, 8, 24))
+	must(t, stepped, err)
+	for name, c := range map[string]struct {
+		mesh     *solid.Mesh
+		from, to solid.Vec
+		want     int
+	}{
+		"in it":    {two, solid.Vec{X: 0.5}, solid.Vec{Z: 100}, 1},
+		"stepped":  {stepped, solid.Vec{}, solid.Vec{Z: 100}, 2},
+		"beside":   {two, solid.Vec{X: -15}, solid.Vec{X: -15, Z: 100}, 0},
+		"above":    {two, solid.Vec{Z: 120}, solid.Vec{Z: 200}, 0},
+		"across":   {two, solid.Vec{X: -30, Z: 50}, solid.Vec{X: 30, Z: 50}, 0},
+		"no way":   {two, solid.Vec{}, solid.Vec{}, 0},
+		"no mesh":  {nil, solid.Vec{}, solid.Vec{Z: 9}, 0},
+		"the thin": {two, solid.Vec{X: 18}, solid.Vec{X: 18, Z: 100}, 1},
+	} {
+		m, filled, err := FillAlong(c.mesh, c.from, c.to, 8.6, Options{})
+		if err != nil || len(filled) != c.want {
+			t.Errorf("%s: %d filled, want %d (%v)", name, len(filled), c.want, err)
+			continue
+		}
+		if c.want == 0 {
+			if m != c.mesh {
+				t.Errorf("%s: the mesh was changed", name)
+			}
+			continue
+		}
+		must(t, m, nil)
+		left := len(Find(c.mesh, Options{})) - c.want
+		if got := len(Find(m, Options{})); got != left {
+			t.Errorf("%s: %d channels left, want %d", name, got, left)
+		}
+	}
+}
