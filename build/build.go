@@ -77,6 +77,7 @@ type Rod struct {
 	Clearance quantity.Length     `toml:"clearance,omitempty" rule:"above 0"`     // on the diameter; the shop's when zero
 	EndGap    quantity.Length     `toml:"end_gap,omitempty" rule:"0 or more"`     // channel beyond each blind end; default 2 mm
 	CapStart  quantity.Length     `toml:"cap_start,omitempty" rule:"0 or more"`   // material kept between channel and the part's end when ends are found
+	Ends      string              `toml:"ends,omitempty" one:"plain|nuts"`        // "plain" (default), or "nuts": a threaded rod with washer and nut in a recess at both ends; "from" and "to" are the washers' seats
 	Chamfer   quantity.Length     `toml:"chamfer,omitempty" rule:"0 or more"`     // width of the cone at every mouth of its channel; none when absent
 	AirGroove quantity.Length     `toml:"air_groove,omitempty" rule:"0 or more"`  // width of a groove that lets air and glue out of blind ends; none when absent
 	GlueRings int                 `toml:"glue_rings,omitempty" rule:"count or 0"` // rings in the channel of each piece that hold glue, 0.6 mm deep

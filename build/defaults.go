@@ -80,6 +80,7 @@ func (b Build) WithDefaults() Build {
 	b.Rods = slices.Clone(b.Rods)
 	for i := range b.Rods {
 		r := &b.Rods[i]
+		r.Ends = or(r.Ends, "plain", false)
 		r.EndGap = or(r.EndGap, rodEndGap, b.zeros[fmt.Sprintf("rod[%d].end_gap", i)])
 	}
 	b.Joints = slices.Clone(b.Joints)

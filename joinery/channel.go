@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"ferrule/joinery/fit"
+	"ferrule/joinery/hardware"
 	"ferrule/sectioning"
 	"ferrule/solid"
 	"ferrule/solid/boolean"
@@ -17,12 +18,13 @@ type channel struct {
 	size    fit.Size
 	gap     float64 // mm of channel beyond each end of the rod
 	dress   dress
+	nuts    *hardware.Size  // at both ends; nil for plain ends
 	through map[string]bool // parts it may pass; nil for all
 }
 
 // meets reports whether the channel is to be bored in the piece.
 func (c *channel) meets(p sectioning.Piece, bodies []Body) bool {
-	return c.takes(bodies[p.Body]) && c.tool(c.Bore).Bounds().Overlaps(p.Mesh.Bounds())
+	return c.takes(bodies[p.Body]) && c.bounds().Overlaps(p.Mesh.Bounds())
 }
 
 // tool returns what bores the channel: the rod's length with a gap beyond each
@@ -40,7 +42,11 @@ func (in Input) channelTool(c *channel, piece int) (*solid.Mesh, error) {
 		return nil, fmt.Errorf("rod %s: %w", c.Name, err)
 	}
 	c.Fits = append(c.Fits, f)
-	return in.dressed(c, piece, f.Bore)
+	tool, err := in.dressed(c, piece, f.Bore)
+	if err != nil || c.nuts == nil {
+		return tool, err
+	}
+	return boolean.UnionAll(append(c.recesses(f.Shrink), tool))
 }
 
 // takes reports whether the rod is to run through the part.

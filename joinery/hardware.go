@@ -290,6 +290,63 @@ func onAxis(r Rod, p hardware.Place) solid.Vec {
 	return r.From.Add(d.Mul(p.At.Sub(r.From).Dot(p.Axis) / d.Dot(p.Axis)))
 }
 
+// screwed says which end of a threaded rod goes into a coupling's nut: −1 when
+// it comes from the first part, +1 from the second, 0 when it does not.
+func (s site) screwed(r Rod) int {
+	size, err := hardware.SizeOf(s.want.Thread)
+	d := r.To.Sub(r.From).Unit()
+	if err != nil || math.Abs(d.Dot(s.place.Axis)) < math.Cos(math.Pi/180) || math.Abs(r.Diameter-size.Major) > 0.1 {
+		return 0
+	}
+	near, far := r.To, r.From
+	if r.From.Dist(s.place.At) < r.To.Dist(s.place.At) {
+		near, far = far, near
+	}
+	if near.Dist(s.place.At) > size.LongHeight/2+1 {
+		return 0
+	}
+	if far.Sub(s.place.At).Dot(s.place.Axis) > 0 {
+		return 1
+	}
+	return -1
+}
+
+// trimmed ends rods that go into coupling nuts half a pitch before the contact
+// face, so that two of them do not meet, and corrects their length.
+func (in Input) trimmed(joints []MadeJoint, rods []Rod) {
+	for _, j := range joints {
+		if j.Kind != "coupling" {
+			continue
+		}
+		for _, want := range in.Build.Joints {
+			if want.Name != j.Name {
+				continue
+			}
+			s := in.site(want)
+			size, err := hardware.SizeOf(want.Thread)
+			if err != nil {
+				continue
+			}
+			for k := range rods {
+				r := &rods[k]
+				side := s.screwed(*r)
+				if side == 0 {
+					continue
+				}
+				end := s.place.At.Add(s.place.Axis.Mul(float64(side) * size.Pitch / 2))
+				if r.From.Dist(s.place.At) < r.To.Dist(s.place.At) {
+					r.From = end
+				} else {
+					r.To = end
+				}
+				before := r.CutLength
+				r.CutLength = r.From.Dist(r.To)
+				r.Notes = append(r.Notes, fmt.Sprintf("cut %+.1f mm from as given: it ends half a pitch before the middle of %s's nut", r.CutLength-before, j.Name))
+			}
+		}
+	}
+}
+
 // check asks for wall around every hollow, and between it and what is there.
 func (s site) check(made hardware.Joint, rods []Rod, taken []hardware.Bore) *hardware.Refusal {
 	for _, t := range made.Tools {
@@ -303,7 +360,7 @@ func (s site) check(made hardware.Joint, rods []Rod, taken []hardware.Bore) *har
 	}
 	mine := bores("joint "+s.want.Name, made)
 	for _, r := range rods {
-		if s.want.Kind == "take-down" && (s.want.Rod == r.Name || s.want.Rod == "") {
+		if s.want.Kind == "take-down" && (s.want.Rod == r.Name || s.want.Rod == "") || s.want.Kind == "coupling" && s.screwed(r) != 0 {
 			continue // it is meant to meet that one
 		}
 		d := r.To.Sub(r.From).Unit().Mul(s.in.endGap(r))

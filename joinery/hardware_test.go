@@ -183,3 +183,27 @@ func TestRodsThatButtAndRodsThatCannotGoIn(t *testing.T) {
 		t.Errorf("%q, %q: both have a mouth at an end of the prop", r.Rods[0].GoesIn, r.Rods[1].GoesIn)
 	}
 }
+
+// Two threaded rods that meet in a coupling nut are cut so that half a pitch of
+// each side stays free.
+func TestCouplingTrimsItsRods(t *testing.T) {
+	j := joint("coupling")
+	j.Thread, j.Depth = "M8", 0
+	in := post(t, build.Build{Joints: []build.Joint{j}, Rods: []build.Rod{
+		{Name: "a", Stock: "steel 8", From: &[3]quantity.Length{0, 0, 0}, To: &[3]quantity.Length{0, 0, 150}, EndGap: 1},
+		{Name: "b", Stock: "steel 8", From: &[3]quantity.Length{0, 0, 145}, To: &[3]quantity.Length{0, 0, 300}, EndGap: 1},
+	}})
+	r, err := Join(context.Background(), in)
+	if err != nil || len(r.Refusals) > 0 {
+		t.Fatal(err, r.Refusals)
+	}
+	for k, want := range []float64{150 - 0.625, 150 - 0.625} { // M8: pitch 1.25
+		if math.Abs(r.Rods[k].CutLength-want) > 1e-9 || len(r.Rods[k].Notes) == 0 {
+			t.Errorf("rod %s: %g mm, want %g (%q)", r.Rods[k].Name, r.Rods[k].CutLength, want, r.Rods[k].Notes)
+		}
+	}
+	// Between their ends is the nut: no butt without bending, the nut carries.
+	if len(r.Butts) != 0 {
+		t.Errorf("%+v", r.Butts)
+	}
+}

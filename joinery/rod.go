@@ -47,6 +47,11 @@ func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 			[]string{"move its ends apart", "leave it out"}}}
 	}
 	c.CutLength = c.From.Dist(c.To)
+	if b.Ends == "nuts" {
+		if refusal := in.nutted(c, stock); refusal != nil {
+			return nil, []Refusal{*refusal}
+		}
+	}
 	if l := float64(stock.Length); l > 0 {
 		c.Bars = int(math.Ceil(c.CutLength/l - 1e-9))
 		if c.Bars > 1 {

@@ -134,5 +134,11 @@ func (in Input) ways(r *Result) {
 		}
 		bars = append(bars, hardware.Bar{Name: rod.Name, From: rod.From, To: rod.To, Diameter: rod.Diameter})
 	}
-	r.Butts = hardware.Butts(bars, crosses)
+	for _, b := range hardware.Butts(bars, crosses) {
+		// In a coupling nut the ends are one rod.
+		coupled := slices.ContainsFunc(r.Joints, func(j MadeJoint) bool { return j.Kind == "coupling" && b.At.Dist(j.At) < b.Reach/2 })
+		if !coupled {
+			r.Butts = append(r.Butts, b)
+		}
+	}
 }

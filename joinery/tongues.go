@@ -52,6 +52,7 @@ func (in Input) equipped(hw fitted, tools [][]*solid.Mesh, r *Result) (Input, []
 	}
 	out, gained, refusals, err := in.withTongues(hw.adds)
 	r.Joints = hw.joints
+	in.trimmed(r.Joints, r.Rods)
 	r.Refusals = slices.Concat(r.Refusals, hw.refusals, refusals)
 	for _, p := range out.Pieces {
 		r.Poses = append(r.Poses, p.Fit.Pose)
