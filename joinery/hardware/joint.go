@@ -58,6 +58,17 @@ type Joint struct {
 	Notes []string // what to do at the bench
 }
 
+// buy puts a thing on the bill, or one more of what is there already.
+func (j *Joint) buy(what string) {
+	for i := range j.Bill {
+		if j.Bill[i].What == what {
+			j.Bill[i].Count++
+			return
+		}
+	}
+	j.Bill = append(j.Bill, Item{What: what, Count: 1})
+}
+
 // Refusal says where a joint cannot be, by how much, and what would help.
 type Refusal struct {
 	Reason   string

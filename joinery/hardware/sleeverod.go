@@ -2,6 +2,7 @@ package hardware
 
 import (
 	"fmt"
+	"math"
 
 	"ferrule/solid"
 	"ferrule/solid/polygon"
@@ -75,9 +76,8 @@ func (t SleeveRod) screw(j *Joint, p Place, f Fit, s Size, on Side) {
 	// It starts inside the channel and runs out past the surface. Turned by half a
 	// facet it shares no edge with the channel.
 	j.Tools = append(j.Tools, Tool{On: on, What: "set screw's hole", Mesh: side.prism(circle(bore), t.Rod/4, out+over)})
-	j.Bill = append(j.Bill,
-		Item{What: fmt.Sprintf("%s heat-set insert, %.1f mm", s.Thread, s.InsertLength), Count: 1},
-		Item{What: fmt.Sprintf("%s set screw, at least %.0f mm", s.Thread, out-t.Rod/2), Count: 1})
+	j.buy(fmt.Sprintf("%s heat-set insert, %.1f mm", s.Thread, s.InsertLength))
+	j.buy(fmt.Sprintf("%s set screw, at least %.0f mm", s.Thread, math.Ceil(out-t.Rod/2)))
 }
 
 // Thin returns how much is missing for the insert between channel and surface of

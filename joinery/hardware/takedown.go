@@ -98,7 +98,10 @@ func TakeDown(longest float64, parts, rods []Extent, places []Parting) (Apart, *
 			s.How, s.Why = "coupling nut", "no rod crosses it: a coupling nut with a stub of threaded rod draws the faces together"
 			continue
 		}
-		s.How, s.Why = "sleeve and rod", fmt.Sprintf("%s crosses it: a sliding fit on one side, locked by a set screw in a heat-set insert", strings.Join(s.Rods, ", "))
+		s.How, s.Why = "sleeve and rod", fmt.Sprintf("%s runs across it: glued on one side, sliding on the other, where a set screw in a heat-set insert locks it", strings.Join(s.Rods, ", "))
+		if slices.ContainsFunc(out.Loose, func(e Extent) bool { return slices.Contains(s.Rods, e.Name) }) {
+			s.Why = fmt.Sprintf("%s runs across it and would stand out too far on either side: it slides out of both, locked by a set screw in each", strings.Join(s.Rods, ", "))
+		}
 	}
 	return out, nil
 }
