@@ -89,10 +89,16 @@ func (m *Mesh) unpinch(touched []bool) {
 // middle point, and returns the list grown by the new triangles.
 func (m *Mesh) splitDiagonals(list []int32, a, b int32) []int32 {
 	for {
-		one, two := m.user(list, a, b), m.user(list, b, a)
-		if one < 0 || two < 0 {
+		one := m.user(list, a, b, -1)
+		if one < 0 {
 			return list
 		}
+		tip := m.apex(one, a, b)
+		two := m.user(list, b, a, tip)
+		if two < 0 {
+			return list
+		}
+		same := m.apex(two, b, a) == tip
 		mid := int32(len(m.Vertices))
 		m.Vertices = append(m.Vertices, m.Vertices[a].Lerp(m.Vertices[b], 0.5))
 		for _, i := range [2]int32{one, two} {
@@ -108,17 +114,36 @@ func (m *Mesh) splitDiagonals(list []int32, a, b int32) []int32 {
 				}
 			}
 		}
+		if same { // back to back on one tip: the halves share the edge to it twice
+			list = m.splitDiagonals(list, mid, tip)
+		}
 	}
 }
 
-// user returns a triangle of the list with the directed edge a→b, or −1.
-func (m *Mesh) user(list []int32, a, b int32) int32 {
+// user returns a triangle of the list with the directed edge a→b, one with
+// another third corner than tip where there is one, or −1.
+func (m *Mesh) user(list []int32, a, b, tip int32) int32 {
+	found := int32(-1)
 	for _, i := range list {
 		t := m.Triangles[i]
 		for k := range 3 {
-			if t[k] == a && t[(k+1)%3] == b {
-				return i
+			if t[k] == a && t[(k+1)%3] == b && (found < 0 || t[(k+2)%3] != tip) {
+				found = i
+				if t[(k+2)%3] != tip {
+					return i
+				}
 			}
+		}
+	}
+	return found
+}
+
+// apex returns the third corner of a triangle with the directed edge a→b.
+func (m *Mesh) apex(i, a, b int32) int32 {
+	t := m.Triangles[i]
+	for k := range 3 {
+		if t[k] == a && t[(k+1)%3] == b {
+			return t[(k+2)%3]
 		}
 	}
 	return -1

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"ferrule/solid"
+	"ferrule/solid/exact"
 )
 
 // edge names an edge by its ends, the lower-numbered first.
@@ -137,8 +138,7 @@ func (f *finder) crossing(o *operand, a, b int32, turn int32, g int32, t [3]soli
 // meet returns the point where the edge p→q, known to pierce the triangle,
 // does so. Rounding may put the plane beyond an end; the end is then meant.
 func meet(p, q solid.Vec, t [3]solid.Vec) (at solid.Vec, along float64) {
-	n := t[1].Sub(t[0]).Cross(t[2].Sub(t[0]))
-	hp, hq := n.Dot(p.Sub(t[0])), n.Dot(q.Sub(t[0]))
+	hp, hq := exact.Volume3D(t[0], t[1], t[2], p), exact.Volume3D(t[0], t[1], t[2], q)
 	if hp == hq {
 		return p.Lerp(q, 0.5), 0.5
 	}

@@ -56,7 +56,9 @@ func Orient3D(a, b, c, d solid.Vec) int {
 	return -orient3DExact(a, b, c, d)
 }
 
-func orient3DExact(a, b, c, d solid.Vec) int {
+func orient3DExact(a, b, c, d solid.Vec) int { return determinant3D(a, b, c, d).sign() }
+
+func determinant3D(a, b, c, d solid.Vec) expansion {
 	ax, ay, az := difference(a.X, d.X), difference(a.Y, d.Y), difference(a.Z, d.Z)
 	bx, by, bz := difference(b.X, d.X), difference(b.Y, d.Y), difference(b.Z, d.Z)
 	cx, cy, cz := difference(c.X, d.X), difference(c.Y, d.Y), difference(c.Z, d.Z)
@@ -65,5 +67,5 @@ func orient3DExact(a, b, c, d solid.Vec) int {
 	}
 	det := minor(bx, by, cx, cy).times(az)
 	det = det.plus(minor(cx, cy, ax, ay).times(bz))
-	return det.plus(minor(ax, ay, bx, by).times(cz)).sign()
+	return det.plus(minor(ax, ay, bx, by).times(cz))
 }

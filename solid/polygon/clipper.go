@@ -106,7 +106,7 @@ func (c *clipper) triangle(a, b, d int32) [3]int32 {
 }
 
 func (c *clipper) ear(a, b, d int32, strict int) bool {
-	if strict == anything {
+	if strict == anything || c.at[a] == c.at[d] { // out and back between touching corners: nothing is covered
 		return true
 	}
 	turn := c.turn(a, b, d)
@@ -119,7 +119,10 @@ func (c *clipper) ear(a, b, d int32, strict int) bool {
 // inside reports whether node p lies in the triangle a, b, d.
 func (c *clipper) inside(p, a, b, d int32, strict int) bool {
 	at := c.at[p]
-	if at == c.at[a] || at == c.at[b] || at == c.at[d] {
+	if at == c.at[b] { // another corner on the tip: does its boundary run into the ear?
+		return c.enters(c.prev[p], a, b, d) || c.enters(c.next[p], a, b, d)
+	}
+	if at == c.at[a] || at == c.at[d] {
 		return false
 	}
 	least := 0
@@ -127,4 +130,10 @@ func (c *clipper) inside(p, a, b, d int32, strict int) bool {
 		least = 1
 	}
 	return c.turn(a, b, p) >= least && c.turn(b, d, p) >= least && c.turn(d, a, p) >= least
+}
+
+// enters reports whether the way from the tip b to node q leads strictly into
+// the ear a, b, d.
+func (c *clipper) enters(q, a, b, d int32) bool {
+	return c.turn(a, b, q) > 0 && c.turn(b, d, q) > 0
 }
