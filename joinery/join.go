@@ -72,7 +72,7 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		var pins []Pin
 		if !in.Build.Pins.Off {
 			var refusal *Refusal
-			if pins, refusal = in.pins(i, kept); refusal != nil {
+			if pins, refusal = in.pins(i, kept, r.Pins); refusal != nil {
 				r.Refusals = append(r.Refusals, *refusal)
 			}
 			for _, p := range pins {

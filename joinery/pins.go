@@ -22,7 +22,7 @@ type spot struct {
 // apart, more along a long seam, of two sizes or out of line so that the seam goes
 // together one way only. When the wanted size finds no room, shallower and
 // thinner pins are tried. The refusal says how much is missing.
-func (in Input) pins(seam int, rods []Rod) ([]Pin, *Refusal) {
+func (in Input) pins(seam int, rods []Rod, placed []Pin) ([]Pin, *Refusal) {
 	s := in.Seams[seam]
 	want := in.Build.Pins
 	diameter, depth, wall := float64(want.Diameter), float64(want.Depth), float64(want.Wall)
@@ -41,7 +41,7 @@ func (in Input) pins(seam int, rods []Rod) ([]Pin, *Refusal) {
 			continue
 		}
 		best = math.Inf(-1)
-		found := in.roomy(s, grid, h, need, rods)
+		found := in.roomy(s, grid, h, need, append(rods[:len(rods):len(rods)], asRods(placed)...))
 		for _, f := range found {
 			best = max(best, f.room-need)
 		}
@@ -148,6 +148,15 @@ func clearOf(r Rod, s sectioning.Seam, p polygon.Point, depth float64) float64 {
 		d = min(d, pointToLine(s.Frame.To3D(p, o*depth), r.From, r.To))
 	}
 	return d - r.Bore/2
+}
+
+// asRods lets pins already placed, in the seams before, be kept clear of as rods are.
+func asRods(pins []Pin) (out []Rod) {
+	for _, p := range pins {
+		d := p.Axis.Mul(p.Depth)
+		out = append(out, Rod{From: p.At.Sub(d), To: p.At.Add(d), Bore: p.Bore})
+	}
+	return out
 }
 
 func pointToLine(p, a, b solid.Vec) float64 {

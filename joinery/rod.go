@@ -3,6 +3,7 @@ package joinery
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"ferrule/build"
 	"ferrule/solid"
@@ -130,6 +131,14 @@ func (in Input) profile(c *channel, from, to solid.Vec) []room {
 	for i := range offsets {
 		offsets[i] = length * (float64(i) + 0.5) / float64(n)
 	}
+	for _, b := range in.Bodies { // a groove narrower than the spacing has corners of its own
+		if c.takes(b) {
+			offsets = append(offsets, in.corners(b.Mesh, f, length, c.Bore/2+leastWall)...)
+		}
+	}
+	slices.Sort(offsets)
+	offsets = slices.Compact(offsets)
+	n = len(offsets)
 	best := make([]room, n)
 	for i := range best {
 		best[i] = room{offsets[i], math.Inf(-1), ""}
@@ -148,6 +157,26 @@ func (in Input) profile(c *channel, from, to solid.Vec) []room {
 	for _, s := range best {
 		if s.part != "" {
 			out = append(out, s)
+		}
+	}
+	return out
+}
+
+// corners returns offsets just above and below the corners of a mesh that lie
+// within reach of the axis, no closer than a tenth of a millimetre.
+func (in Input) corners(m *solid.Mesh, f section.Frame, length, reach float64) (out []float64) {
+	seen := map[int]bool{}
+	for _, v := range m.Vertices {
+		p, o := f.To2D(v)
+		k := int(o * 10)
+		if o <= 0 || o >= length || seen[k] || math.Hypot(p.X, p.Y) > reach {
+			continue
+		}
+		seen[k] = true
+		for _, s := range [2]float64{o - 0.05, o + 0.05} {
+			if s > 0 && s < length {
+				out = append(out, s)
+			}
 		}
 	}
 	return out
