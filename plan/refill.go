@@ -3,7 +3,9 @@ package plan
 import (
 	"fmt"
 	"slices"
+	"sync"
 
+	"ferrule/build"
 	"ferrule/intake"
 	"ferrule/joinery/found"
 	"ferrule/solid"
@@ -18,49 +20,68 @@ func (m *maker) refill() error {
 		if r.From == nil || r.To == nil {
 			continue
 		}
-		clearance := float64(r.Clearance)
-		if clearance == 0 {
-			clearance = float64(m.w.Shop.Fits.Rod)
-		}
-		bore := clearance + float64(m.w.Shop.Fits.HoleShrink)
-		for _, s := range m.w.Shop.Stock {
-			if s.Name == r.Stock {
-				bore += float64(s.Diameter)
-			}
-		}
-		ends := [2]solid.Vec{}
-		for i, p := range [2][3]float64{lengths(*r.From), lengths(*r.To)} {
-			ends[i] = solid.Vec{X: p[0], Y: p[1], Z: p[2]}
-		}
-		for _, i := range m.placed() {
-			part := &m.parts[i]
-			if len(r.Through) > 0 && !slices.Contains(r.Through, part.Name) ||
-				!part.Mesh.Bounds().Overlaps(solid.BoxOf(ends[:]...).Grown(bore/2)) {
-				continue
-			}
-			mesh, filled, err := found.FillAlong(part.Mesh, ends[0], ends[1], bore, found.Options{Least: leastHole})
-			if err != nil {
-				return fmt.Errorf("part %s, rod %s: %w", part.Name, r.Name, err)
-			}
-			for _, c := range filled {
-				m.notes.Assumptions = append(m.notes.Assumptions, intake.Assumption{
-					Parts: []string{part.Name},
-					Text: fmt.Sprintf("%s: its round hole along rod %s, %s free and %s long, was filled to be bored at the rod's size.",
-						part.Name, r.Name, m.length(c.Free), m.length(c.Length)),
-					Fix: "Without the rod it stays as drawn.",
-				})
-			}
-			if len(filled) > 0 {
-				mass := mesh.Mass()
-				part.Mesh = mesh
-				part.Health.Triangles, part.Health.Volume = len(mesh.Triangles), mass.Volume
-				part.Health.Area, part.Health.Centroid = mass.Area, mass.Centroid
-			}
+		if err := m.refillFor(r, corner(*r.From), corner(*r.To)); err != nil {
+			return err
 		}
 	}
 	return nil
 }
 
-func lengths[L ~float64](p [3]L) [3]float64 {
-	return [3]float64{float64(p[0]), float64(p[1]), float64(p[2])}
+func corner[L ~float64](p [3]L) solid.Vec {
+	return solid.Vec{X: float64(p[0]), Y: float64(p[1]), Z: float64(p[2])}
+}
+
+// refillFor fills for one rod, a part to a processor.
+func (m *maker) refillFor(r build.Rod, from, to solid.Vec) error {
+	bore := m.drawn(r)
+	reach := solid.BoxOf(from, to).Grown(bore / 2)
+	meshes, filled, faults := make([]*solid.Mesh, len(m.parts)), make([][]found.Channel, len(m.parts)), make([]error, len(m.parts))
+	var wait sync.WaitGroup
+	for _, i := range m.placed() {
+		p := m.parts[i]
+		if len(r.Through) > 0 && !slices.Contains(r.Through, p.Name) || !p.Mesh.Bounds().Overlaps(reach) {
+			continue
+		}
+		wait.Go(func() {
+			if faults[i] = m.ctx.Err(); faults[i] == nil {
+				meshes[i], filled[i], faults[i] = found.FillAlong(p.Mesh, from, to, bore, found.Options{Least: leastHole})
+			}
+		})
+	}
+	wait.Wait()
+	for i, err := range faults {
+		if err != nil {
+			return fmt.Errorf("part %s, rod %s: %w", m.parts[i].Name, r.Name, err)
+		}
+		for _, c := range filled[i] {
+			m.notes.Assumptions = append(m.notes.Assumptions, intake.Assumption{
+				Parts: []string{m.parts[i].Name},
+				Text: fmt.Sprintf("%s: its round hole along rod %s, %s free and %s long, was filled to be bored at the rod's size.",
+					m.parts[i].Name, r.Name, m.length(c.Free), m.length(c.Length)),
+				Fix: "Without the rod it stays as drawn.",
+			})
+		}
+		if len(filled[i]) > 0 {
+			mass, h := meshes[i].Mass(), &m.parts[i].Health
+			m.parts[i].Mesh = meshes[i]
+			h.Triangles, h.Volume, h.Area, h.Centroid = len(meshes[i].Triangles), mass.Volume, mass.Area, mass.Centroid
+		}
+	}
+	return nil
+}
+
+// drawn is the bore in mm that a rod of the build file will get, but for what
+// each piece's own printer adds.
+func (m *maker) drawn(r build.Rod) float64 {
+	d := float64(r.Clearance)
+	if d == 0 {
+		d = float64(m.w.Shop.Fits.Rod)
+	}
+	d += float64(m.w.Shop.Fits.HoleShrink)
+	for _, s := range m.w.Shop.Stock {
+		if s.Name == r.Stock {
+			return d + float64(s.Diameter)
+		}
+	}
+	return d
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"context"
 	"math"
 	"strings"
 	"testing"
@@ -21,6 +22,7 @@ func TestHolesAreFilledWhereARodRuns(t *testing.T) {
 		"to find":   {build.Rod{Name: "spine", Stock: "10 mm rod"}, 0},
 	} {
 		m := holed(t, 12.6)
+		m.ctx = context.Background()
 		m.w.Build.Rods = []build.Rod{c.rod}
 		if err := m.refill(); err != nil {
 			t.Fatal(err)
@@ -43,5 +45,16 @@ func TestHolesAreFilledWhereARodRuns(t *testing.T) {
 		if c.want > 0 && !strings.Contains(m.notes.Assumptions[0].Text, "12.2 mm free and 100 mm long, was filled") {
 			t.Error(m.notes.Assumptions[0].Text)
 		}
+	}
+}
+
+func TestRefillStops(t *testing.T) {
+	m := holed(t, 12.6)
+	ctx, stop := context.WithCancel(context.Background())
+	stop()
+	m.ctx = ctx
+	m.w.Build.Rods = []build.Rod{{Name: "spine", Stock: "10 mm rod", From: &[3]quantity.Length{2, 0, 0}, To: &[3]quantity.Length{2, 0, 300}}}
+	if err := m.refill(); err == nil {
+		t.Error("it went on")
 	}
 }
