@@ -20,8 +20,10 @@ const spanner = 4.0
 func (in Input) nutted(c *channel, stock build.Stock) *Refusal {
 	thread, ok := reference.ThreadAt(quantity.Length(stock.Diameter))
 	if stock.Form != "threaded" || !ok {
-		return &Refusal{"rod " + c.Name, fmt.Sprintf("it is to end in nuts, and %q is no threaded rod", stock.Name),
-			[]string{"name a [[stock]] with form = \"threaded\"", "take ends = \"nuts\" away"}}
+		return &Refusal{
+			"rod " + c.Name, fmt.Sprintf("it is to end in nuts, and %q is no threaded rod", stock.Name),
+			[]string{"name a [[stock]] with form = \"threaded\"", "take ends = \"nuts\" away"},
+		}
 	}
 	size, err := hardware.SizeOf(thread.Name)
 	if err != nil {
@@ -33,10 +35,12 @@ func (in Input) nutted(c *channel, stock build.Stock) *Refusal {
 	for _, end := range [2]struct{ at, in solid.Vec }{{c.From, d}, {c.To, d.Mul(-1)}} {
 		for _, r := range in.profile(c, end.at, end.at.Add(end.in.Mul(1))) {
 			if wall := r.room - c.recess()/2; wall < leastWall {
-				return &Refusal{"rod " + c.Name,
+				return &Refusal{
+					"rod " + c.Name,
 					fmt.Sprintf("the recess for its nut (%.1f mm wide) leaves %.1f mm of wall in %s at (%.1f, %.1f, %.1f): %.1f mm short",
 						c.recess(), max(wall, 0), r.part, end.at.X, end.at.Y, end.at.Z, leastWall-wall),
-					[]string{"take a thinner threaded rod", fmt.Sprintf("move its end to where the part is %.1f mm wider", 2*(leastWall-wall))}}
+					[]string{"take a thinner threaded rod", fmt.Sprintf("move its end to where the part is %.1f mm wider", 2*(leastWall-wall))},
+				}
 			}
 		}
 	}

@@ -72,6 +72,7 @@ func TestDemo(t *testing.T) {
 	})
 	t.Run("pieces are closed and fit their printers", func(t *testing.T) { checkPieces(t, dir, p) })
 	t.Run("volumes add up", func(t *testing.T) { checkVolumes(t, p) })
+	t.Run("joints hold and travel", func(t *testing.T) { checkJoints(t, dir, p) })
 	t.Run("pictures are there", func(t *testing.T) {
 		for _, name := range []string{"whole", "pieces", "beside"} {
 			data, err := os.ReadFile(filepath.Join(dir, "plan", "pictures", name+".png"))
@@ -151,6 +152,62 @@ func checkVolumes(t *testing.T, p *plan.Plan) {
 		}
 		if math.Abs(sum-part.Volume.Value) > 1e-9*part.Volume.Value {
 			t.Errorf("%s: pieces and bores make %.12g mm³, the part is %.12g", part.Name, sum, part.Volume.Value)
+		}
+	}
+}
+
+// checkJoints: every joint of the build file is made, what has to be printed for
+// it is there and closed, no rods butt where a seam hangs on them, and no bundle
+// is longer than the car.
+func checkJoints(t *testing.T, dir string, p *plan.Plan) {
+	b, _, err := build.ReadBoth(filepath.Join(dir, "tidewatch.toml"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if len(p.Joints) != len(b.Joints) || len(b.Joints) < 2 {
+		t.Errorf("%d joints made of %d", len(p.Joints), len(b.Joints))
+	}
+	prints := 0
+	for _, j := range p.Joints {
+		if len(j.Pieces) < 2 || len(j.Bill) == 0 {
+			t.Errorf("%s joins %v with %v", j.Name, j.Pieces, j.Bill)
+		}
+		for _, i := range j.Bill {
+			if i.Prints == "" {
+				continue
+			}
+			prints++
+			found, err := filepath.Glob(filepath.Join(dir, "plan", "pieces", i.Prints+"-*.3mf"))
+			if err != nil || len(found) != 1 {
+				t.Errorf("%s: files %v for %s", j.Name, found, i.Prints)
+				continue
+			}
+			file, err := meshfile.Read(context.Background(), found[0], meshfile.Limits{})
+			if err != nil || len(file.Objects) != i.Count || file.Objects[0].Mesh.Check() != nil {
+				t.Errorf("%s: %v", found[0], err)
+			}
+		}
+	}
+	if prints == 0 {
+		t.Error("the buried bolt needs its printed sleeve")
+	}
+	for _, x := range p.Butts {
+		if x.Weak {
+			t.Error(x.Says)
+		}
+	}
+	for _, r := range p.Rods {
+		if r.GoesIn == "" {
+			t.Errorf("%s: nobody says when it goes in", r.Name)
+		}
+	}
+	tr := p.Transport
+	if tr == nil || len(tr.Splits) == 0 {
+		t.Fatal("the glaive does not come apart")
+	}
+	for _, x := range append(tr.Bundles, tr.Beside...) {
+		if x.Length.Value > tr.Longest.Value {
+			t.Errorf("%s is %g mm long to travel", x.Name, x.Length.Value)
 		}
 	}
 }

@@ -149,8 +149,10 @@ func (b Bolt) nut(j *Joint, p Place, f Fit, s Size) (threadDepth, error) {
 	e := Envelope{Place: p, Loop: hex(f.slide(s.NutAcross)), From: b.Reach, To: b.Reach + high, Wall: 2 * leastWall}
 	if b.Nut == SlotNut {
 		// The wall is asked of the hexagon; the slot is meant to break out.
-		j.Tools = append(j.Tools, Tool{On: B, What: "nut pocket with slot", Room: &e,
-			Mesh: p.prism(slotted(f.slide(s.NutAcross), max(b.OutNut, s.NutAcross)), e.From, e.To)})
+		j.Tools = append(j.Tools, Tool{
+			On: B, What: "nut pocket with slot", Room: &e,
+			Mesh: p.prism(slotted(f.slide(s.NutAcross), max(b.OutNut, s.NutAcross)), e.From, e.To),
+		})
 		j.Notes = append(j.Notes, "slide the nut in through its slot; a drop of glue keeps it there")
 	} else {
 		j.take(B, "nut pocket", e)

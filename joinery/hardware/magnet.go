@@ -63,8 +63,18 @@ func (m Magnets) Make(p Place, f Fit) (Joint, error) {
 func plusSign(d float64) polygon.Loop {
 	l, t := 0.3*d, 0.075*d
 	return polygon.Loop{
-		{X: -l, Y: -t}, {X: -t, Y: -t}, {X: -t, Y: -l}, {X: t, Y: -l}, {X: t, Y: -t}, {X: l, Y: -t},
-		{X: l, Y: t}, {X: t, Y: t}, {X: t, Y: l}, {X: -t, Y: l}, {X: -t, Y: t}, {X: -l, Y: t},
+		{X: -l, Y: -t},
+		{X: -t, Y: -t},
+		{X: -t, Y: -l},
+		{X: t, Y: -l},
+		{X: t, Y: -t},
+		{X: l, Y: -t},
+		{X: l, Y: t},
+		{X: t, Y: t},
+		{X: t, Y: l},
+		{X: -t, Y: l},
+		{X: -t, Y: t},
+		{X: -l, Y: t},
 	}
 }
 

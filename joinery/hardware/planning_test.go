@@ -73,9 +73,11 @@ func TestButts(t *testing.T) {
 	if b = Butts(bars(-20, 10), []Cross{at("s", 480)}); len(b) != 1 || !b[0].Weak {
 		t.Errorf("%+v", b)
 	}
-	for name, rods := range map[string][]Bar{"far apart": bars(200, 0), "aside": bars(4, 40),
+	for name, rods := range map[string][]Bar{
+		"far apart": bars(200, 0), "aside": bars(4, 40),
 		"beside all along": {bars(4, 0)[0], {"x", solid.Vec{X: 12, Z: 100}, solid.Vec{X: 12, Z: 400}, 8}},
-		"crossing":         {bars(4, 0)[0], {"x", solid.Vec{X: 1, Z: 502}, solid.Vec{X: 200, Z: 502}, 8}}} {
+		"crossing":         {bars(4, 0)[0], {"x", solid.Vec{X: 1, Z: 502}, solid.Vec{X: 200, Z: 502}, 8}},
+	} {
 		if b := Butts(rods, []Cross{at("s", 502)}); len(b) != 0 {
 			t.Errorf("%s: %+v", name, b)
 		}
@@ -112,8 +114,13 @@ func TestShiftIsTheLeast(t *testing.T) {
 
 func TestTakeDown(t *testing.T) {
 	parts := []Extent{{"orb", 0, 72}, {"grip", 72, 822}, {"collar", 822, 872}, {"guard", 872, 948}, {"blade", 948, 2050}}
-	places := []Parting{{Name: "orb | grip", At: 72}, {Name: "grip | collar", At: 822}, {Name: "collar | guard", At: 872},
-		{Name: "guard | blade", At: 948}, {Name: "B1–B2", At: 1030, Seam: true}}
+	places := []Parting{
+		{Name: "orb | grip", At: 72},
+		{Name: "grip | collar", At: 822},
+		{Name: "collar | guard", At: 872},
+		{Name: "guard | blade", At: 948},
+		{Name: "B1–B2", At: 1030, Seam: true},
+	}
 	// 2050 over 1200: one place, between 850 and 1200; the joint at 948 leaves
 	// 1102 at most, 872 leaves 1178; the seam at 1030 is passed over.
 	a, r := TakeDown(1200, parts, nil, places)

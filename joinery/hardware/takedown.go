@@ -167,8 +167,10 @@ func choose(lo, hi, longest float64, at []Parting) ([]Parting, *Refusal) {
 		return nil, &Refusal{
 			Reason: fmt.Sprintf("from %.0f to %.0f mm along the prop there is no place to part it within %.0f mm", pos(far), next, longest),
 			Short:  next - pos(far) - longest,
-			Remedies: []string{fmt.Sprintf("ask for a cut between %.0f and %.0f mm", pos(far)+1, pos(far)+longest),
-				fmt.Sprintf("allow %.0f mm under [transport]", math.Ceil(next-pos(far)))},
+			Remedies: []string{
+				fmt.Sprintf("ask for a cut between %.0f and %.0f mm", pos(far)+1, pos(far)+longest),
+				fmt.Sprintf("allow %.0f mm under [transport]", math.Ceil(next-pos(far))),
+			},
 		}
 	}
 	var chosen []Parting
