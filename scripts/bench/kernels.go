@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"maps"
 	"runtime"
+	"slices"
 	"time"
 
 	"ferrule/outside"
@@ -17,6 +18,7 @@ type timing struct {
 	triangles  int
 	task       string
 	ours, peer float64
+	best       float64 // our fastest
 	target     float64 // least ratio peer/ours
 }
 
@@ -106,7 +108,7 @@ func sideBySide(ctx context.Context, peer *outside.Peer, m *solid.Mesh, times in
 	}
 	var rows []timing
 	for i, t := range tasks {
-		rows = append(rows, timing{triangles: len(m.Triangles), task: t.Name, ours: median(ours[i]), peer: median(theirs[i])})
+		rows = append(rows, timing{triangles: len(m.Triangles), task: t.Name, ours: median(ours[i]), peer: median(theirs[i]), best: slices.Min(ours[i])})
 	}
 	return rows, nil
 }
