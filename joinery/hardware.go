@@ -363,8 +363,7 @@ func (s site) check(made hardware.Joint, rods []Rod, taken []hardware.Bore) *har
 		if s.want.Kind == "take-down" && (s.want.Rod == r.Name || s.want.Rod == "") || s.want.Kind == "coupling" && s.screwed(r) != 0 {
 			continue // it is meant to meet that one
 		}
-		d := r.To.Sub(r.From).Unit().Mul(s.in.endGap(r))
-		taken = append(taken, hardware.Bore{Name: "rod " + r.Name, From: r.From.Sub(d), To: r.To.Add(d), Diameter: r.Bore})
+		taken = append(taken, r.hollow(s.in.endGap(r)))
 	}
 	for _, a := range mine {
 		for _, b := range taken {

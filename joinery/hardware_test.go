@@ -184,6 +184,35 @@ func TestRodsThatButtAndRodsThatCannotGoIn(t *testing.T) {
 	}
 }
 
+func TestChannelsThatMeet(t *testing.T) {
+	first := build.Rod{Name: "a", Stock: "steel 8", From: &[3]quantity.Length{0, 0, 0}, To: &[3]quantity.Length{0, 0, 150}}
+	for name, c := range map[string]struct {
+		from, to [3]quantity.Length
+		want     string
+	}{
+		"crossing":     {[3]quantity.Length{-30, 0, 50}, [3]quantity.Length{30, 0, 50}, "meet"},
+		"too near":     {[3]quantity.Length{9, 0, 0}, [3]quantity.Length{9, 0, 150}, "0.8 mm short"}, // 9 − 8.6 of 1.2
+		"in one place": {[3]quantity.Length{0, 0, 100}, [3]quantity.Length{0, 0, 300}, "for 50.0 mm"},
+		"end to end":   {[3]quantity.Length{0, 0, 154}, [3]quantity.Length{0, 0, 300}, ""},
+		"beside":       {[3]quantity.Length{10, 0, 0}, [3]quantity.Length{10, 0, 150}, ""},
+	} {
+		second := build.Rod{Name: "b", Stock: "steel 8", From: &c.from, To: &c.to}
+		r, err := Join(context.Background(), post(t, build.Build{Rods: []build.Rod{first, second}}))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if c.want == "" {
+			if len(r.Refusals) > 0 || len(r.Rods) != 2 {
+				t.Errorf("%s: %v", name, r.Refusals)
+			}
+			continue
+		}
+		if len(r.Rods) != 1 || len(r.Refusals) != 1 || !strings.Contains(r.Refusals[0].Reason, c.want) || len(r.Refusals[0].Remedies) < 2 {
+			t.Errorf("%s: %v", name, r.Refusals)
+		}
+	}
+}
+
 // Two threaded rods that meet in a coupling nut are cut so that half a pitch of
 // each side stays free.
 func TestCouplingTrimsItsRods(t *testing.T) {
@@ -191,7 +220,7 @@ func TestCouplingTrimsItsRods(t *testing.T) {
 	j.Thread, j.Depth = "M8", 0
 	in := post(t, build.Build{Joints: []build.Joint{j}, Rods: []build.Rod{
 		{Name: "a", Stock: "steel 8", From: &[3]quantity.Length{0, 0, 0}, To: &[3]quantity.Length{0, 0, 150}, EndGap: 1},
-		{Name: "b", Stock: "steel 8", From: &[3]quantity.Length{0, 0, 145}, To: &[3]quantity.Length{0, 0, 300}, EndGap: 1},
+		{Name: "b", Stock: "steel 8", From: &[3]quantity.Length{0, 0, 155}, To: &[3]quantity.Length{0, 0, 300}, EndGap: 1},
 	}})
 	r, err := Join(context.Background(), in)
 	if err != nil || len(r.Refusals) > 0 {

@@ -47,6 +47,10 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		if channel == nil {
 			continue
 		}
+		if refusal := in.meeting(channel, r.Rods); refusal != nil {
+			r.Refusals = append(r.Refusals, *refusal)
+			continue
+		}
 		for i, p := range in.Pieces {
 			if !channel.meets(p, in.Bodies) {
 				continue
@@ -59,6 +63,7 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		}
 		r.Rods = append(r.Rods, channel.Rod)
 	}
+	r.Refusals = append(r.Refusals, in.collisions(r.Rods)...)
 	hw := in.hardware(r.Rods)
 	in, gained, err := in.equipped(hw, tools, &r)
 	if err != nil {
@@ -91,6 +96,7 @@ func Join(ctx context.Context, in Input) (Result, error) {
 	if err := in.bore(ctx, tools, &r); err != nil {
 		return r, err
 	}
+	in.whole(&r)
 	in.trace(&r)
 	in.ways(&r)
 	r.Apart = in.transport(&r)
