@@ -236,3 +236,23 @@ func TestCouplingTrimsItsRods(t *testing.T) {
 		t.Errorf("%+v", r.Butts)
 	}
 }
+
+// A key across a seam of one part: its pieces on either side take a pocket each,
+// and pins keep clear of it.
+func TestJointAcrossASeam(t *testing.T) {
+	in := bar(t, staff(), mid(), build.Build{Joints: []build.Joint{{
+		Name: "key", Kind: "key", Between: []string{"staff", "staff"}, At: [3]quantity.Length{0, 0, 180},
+		Across: &build.Vec{0, 1, 0}, Width: 14, Thickness: 6, Depth: 12,
+	}}})
+	r, err := Join(context.Background(), in)
+	if err != nil || len(r.Refusals) > 0 || len(r.Joints) != 1 || len(r.Pins) == 0 {
+		t.Fatal(err, r.Refusals, r.Joints, r.Pins)
+	}
+	pocket := (14 + 0.4) * (6 + 0.4) * 12
+	for i := range r.Meshes {
+		want := pocket + float64(len(r.Pins))*polygonArea(r.Pins[0].Bore)*r.Pins[0].Depth
+		if math.Abs(r.Bored[i]-want) > 1e-6*want || r.Meshes[i].Check() != nil {
+			t.Errorf("piece %d lost %g mm³, want %g", i, r.Bored[i], want)
+		}
+	}
+}

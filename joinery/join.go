@@ -63,7 +63,6 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		}
 		r.Rods = append(r.Rods, channel.Rod)
 	}
-	r.Refusals = append(r.Refusals, in.collisions(r.Rods)...)
 	hw := in.hardware(r.Rods)
 	in, gained, err := in.equipped(hw, tools, &r)
 	if err != nil {

@@ -26,7 +26,10 @@ func (in Input) findLine(c *channel, b build.Rod) *Refusal {
 	}
 	x, y := in.middle(c, reach)
 	at := func(s float64) solid.Vec { return f.Origin.Add(f.U.Mul(x)).Add(f.V.Mul(y)).Add(f.W.Mul(s)) }
-	from, to := reach.From+float64(b.CapStart), reach.To-float64(b.CapStart)
+	from, to := reach.From, reach.To
+	if keep := float64(b.CapStart); keep > 0 { // the channel, gap included, stays that far inside
+		from, to = from+keep+float64(b.EndGap), to-keep-float64(b.EndGap)
+	}
 	p := in.profile(c, at(from), at(to))
 	// The longest stretch with enough wall.
 	var best, run spine.Stretch

@@ -41,7 +41,7 @@ func (in Input) pins(seam int, rods []Rod, placed []Pin) ([]Pin, *Refusal) {
 			continue
 		}
 		best = math.Inf(-1)
-		found := in.roomy(s, grid, h, need, append(rods[:len(rods):len(rods)], asRods(placed)...))
+		found := in.roomy(s, grid, h, h+wall*size.d, need, append(rods[:len(rods):len(rods)], asRods(placed)...))
 		for _, f := range found {
 			best = max(best, f.room-need)
 		}
@@ -119,10 +119,17 @@ func (in Input) spots(s sectioning.Seam) []spot {
 }
 
 // roomy returns the spots that have the needed room on the seam and clear of
-// rods, with the least room at any depth of the socket on either side.
-func (in Input) roomy(s sectioning.Seam, grid []spot, depth, need float64, rods []Rod) []spot {
-	a := section.Sweep(in.Pieces[s.A].Mesh, s.Frame, []float64{-depth / 2, -depth, -depth - 1})
-	b := section.Sweep(in.Pieces[s.B].Mesh, s.Frame, []float64{depth / 2, depth, depth + 1})
+// rods, with the least room at any level of the socket and of the wall under its
+// bottom, on either side.
+func (in Input) roomy(s sectioning.Seam, grid []spot, depth, bottom, need float64, rods []Rod) []spot {
+	n := int(math.Ceil(bottom)) // a level each millimetre: a groove is no narrower
+	below, above := make([]float64, n), make([]float64, n)
+	for i := range n {
+		o := bottom * float64(i+1) / float64(n)
+		below[i], above[i] = -o, o
+	}
+	a := section.Sweep(in.Pieces[s.A].Mesh, s.Frame, below)
+	b := section.Sweep(in.Pieces[s.B].Mesh, s.Frame, above)
 	var out []spot
 	for _, g := range grid {
 		if g.room < need {

@@ -63,6 +63,7 @@ func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 	if refusal := in.walls(c); refusal != nil {
 		return nil, []Refusal{*refusal}
 	}
+	c.Notes = append(c.Notes, in.openEnds(c)...)
 	if short := leastWall + c.dress.reach() - c.ThinnestMM; !c.dress.plain() && short > 0 {
 		c.Notes = append(c.Notes, fmt.Sprintf("no chamfers, rings or air groove: they would leave less than %.1f mm of wall %.0f mm from its start, %.1f mm short", leastWall, c.ThinnestAt, short))
 		c.dress = dress{}
@@ -180,4 +181,34 @@ func (in Input) corners(m *solid.Mesh, f section.Frame, length, reach float64) (
 		}
 	}
 	return out
+}
+
+// openEnds tells of ends that lie inside a part but nearer to its surface than
+// the gap beyond them, so that the channel comes out without being asked to.
+func (in Input) openEnds(c *channel) (notes []string) {
+	d := c.To.Sub(c.From).Unit()
+	for _, end := range []struct {
+		name     string
+		at, away solid.Vec
+	}{{"start", c.From, d.Neg()}, {"end", c.To, d}} {
+		f := section.Along(end.away)
+		f.Origin = end.at
+		inside, beyond := false, false
+		for _, b := range in.Bodies {
+			if !c.takes(b) {
+				continue
+			}
+			s := section.Sweep(b.Mesh, f, []float64{-0.1, 0.1, c.gap})
+			for i, where := range s {
+				r, ok := outerDistance(where.Loops)
+				in := ok && r > 0
+				inside = inside || (in && i == 1)
+				beyond = beyond || (in && i == 2)
+			}
+		}
+		if inside && !beyond {
+			notes = append(notes, fmt.Sprintf("its %s lies less than the end gap (%.1f mm) inside: the channel comes out there; shorten the rod or set a smaller end_gap to keep it closed", end.name, c.gap))
+		}
+	}
+	return notes
 }

@@ -38,7 +38,7 @@ func Make(ctx context.Context, path string, progress Progress) (*Work, error) {
 		ctx: ctx, dir: filepath.Dir(path), progress: progress,
 		w: &Work{Build: &filled, Shop: &shop, Plan: newPlan(&filled)},
 	}
-	for _, stage := range []func() error{m.read, m.weigh, m.divide, m.join} {
+	for _, stage := range []func() error{m.read, m.refill, m.weigh, m.divide, m.join} {
 		if err := ctx.Err(); err != nil {
 			return nil, err
 		}

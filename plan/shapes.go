@@ -1,8 +1,6 @@
 package plan
 
 import (
-	"ferrule/joinery"
-	"ferrule/sectioning"
 	"ferrule/solid"
 )
 
@@ -15,6 +13,4 @@ type Shapes struct {
 	Loose  []bool // per part: printed apart, not placed in the prop
 	Owner  []int  // per piece: index of its part
 	Axis   solid.Vec
-	joined joinery.Result
-	cut    sectioning.Result
 }
