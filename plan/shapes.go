@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"ferrule/joinery"
 	"ferrule/solid"
 )
 
@@ -13,4 +14,5 @@ type Shapes struct {
 	Loose  []bool // per part: printed apart, not placed in the prop
 	Owner  []int  // per piece: index of its part
 	Axis   solid.Vec
+	joined joinery.Result
 }
