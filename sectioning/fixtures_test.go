@@ -3,6 +3,7 @@ package sectioning
 import (
 	"context"
 	"math"
+	"slices"
 	"testing"
 
 	"ferrule/build"
@@ -111,7 +112,7 @@ func sound(t tester, s *build.Shop, bodies []Body, r Result) {
 		}
 		volume[p.Body] += p.Volume
 		pieces[p.Body]++
-		area[p.Body] += p.Mesh.Mass().Area
+		area[p.Body] += p.Mesh.Mass().Area - 2*folded(p, r)
 		if !p.Fit.OK {
 			continue
 		}
@@ -140,4 +141,30 @@ func sound(t tester, s *build.Shop, bodies []Body, r Result) {
 			t.Errorf("part %s: pieces hold %g of %g mm³", b.Name, volume[i], want)
 		}
 	}
+}
+
+// folded returns the area of a piece's cut faces that faces inward: where a face
+// is triangulated over itself its surface counts twice that too much.
+func folded(p Piece, r Result) float64 {
+	sum := 0.0
+	for _, ref := range p.Seams {
+		if ref.Seam > 0 && slices.ContainsFunc(p.Seams, func(o SeamRef) bool {
+			return o.Seam < ref.Seam && r.Seams[o.Seam].Plane == r.Seams[ref.Seam].Plane
+		}) {
+			continue // the same face
+		}
+		plane := r.Seams[ref.Seam].Plane
+		outward := plane.Normal
+		if ref.Above {
+			outward = outward.Neg()
+		}
+		for i := range p.Mesh.Triangles {
+			a, b, c := p.Mesh.Corners(i)
+			if max(math.Abs(plane.Height(a)), math.Abs(plane.Height(b)), math.Abs(plane.Height(c))) > 1e-6 {
+				continue
+			}
+			sum += max(-b.Sub(a).Cross(c.Sub(a)).Dot(outward)/2, 0)
+		}
+	}
+	return sum
 }

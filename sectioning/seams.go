@@ -57,8 +57,9 @@ func seams(b *branch, number map[*branch]int, choices []Choice) []Seam {
 }
 
 // face returns the outline of a piece's cut face: the border of its triangles
-// that lie on the frame's plane and face outward across it, seen against the
-// normal, material to the left.
+// that lie on the frame's plane, seen against the normal, material to the left.
+// The border goes by which triangles share an edge, so that needles and folds in
+// the face's triangulation do not matter.
 func face(m *solid.Mesh, f section.Frame, lower bool) []polygon.Loop {
 	tol := 1e-9 * (1 + m.Bounds().Diagonal() + f.Origin.Len())
 	on := make([]bool, len(m.Vertices))
@@ -73,14 +74,8 @@ func face(m *solid.Mesh, f section.Frame, lower bool) []polygon.Loop {
 	type edge struct{ a, b int32 }
 	open := map[edge]bool{}
 	var order []edge
-	for i, t := range m.Triangles {
+	for _, t := range m.Triangles {
 		if !on[t[0]] || !on[t[1]] || !on[t[2]] {
-			continue
-		}
-		a, b, c := m.Corners(i)
-		// A face triangle may be a needle whose normal is rounding: only what
-		// clearly faces the other way is left out.
-		if n := b.Sub(a).Cross(c.Sub(a)).Dot(f.W); math.Abs(n) > 1e-6 && (n < 0) == lower {
 			continue
 		}
 		for k := range 3 {
