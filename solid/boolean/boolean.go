@@ -92,8 +92,9 @@ func UnionAll(solids []*solid.Mesh) (*solid.Mesh, error) {
 
 // combine runs the stages: near faces, crossings, windings, assembly.
 func combine(a, b *solid.Mesh, op operation) (*solid.Mesh, error) {
-	p, q := newOperand(a, 0, b.Bounds()), newOperand(b, 1, a.Bounds())
-	x := cross(p, q)
+	v := newView(a, b)
+	p, q := newOperand(a, 0, b.Bounds(), v), newOperand(b, 1, a.Bounds(), v)
+	x := cross(p, q, v)
 	p.wind(q, x)
 	q.wind(p, x)
 	return newAssembly(p, q, x, op).run()

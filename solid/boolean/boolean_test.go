@@ -142,3 +142,14 @@ func BenchmarkBoreMillion(b *testing.B) {
 	}
 	b.ReportMetric(float64(len(m.Triangles)), "triangles")
 }
+
+// A channel aslant: its box along the axes holds most of the solid.
+func BenchmarkObliqueBoreMillion(b *testing.B) {
+	m := shape.Sphere(solid.Vec{}, 100, 8)
+	tool := shape.Cylinder(solid.Vec{X: -90, Y: -100, Z: -110}, solid.Vec{X: 100, Y: 105, Z: 95}, 5, 64)
+	for b.Loop() {
+		if _, err := Difference(m, tool); err != nil {
+			b.Fatal(err)
+		}
+	}
+}

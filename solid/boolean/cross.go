@@ -37,26 +37,21 @@ type crossings struct {
 }
 
 // cross finds where the near faces of two solids meet.
-func cross(p, q *operand) *crossings {
+func cross(p, q *operand, v view) *crossings {
 	f := &finder{p: p, q: q, known: map[meeting]int32{}, out: &crossings{}}
 	if len(p.near) < len(q.near) {
-		t := newTree(p.m, p.near)
+		t := newTree(p.m, p.near, v)
 		for _, fb := range q.near {
-			t.each(faceBox(q.m, fb), func(fa int32) { f.pair(fa, fb) })
+			t.each(v.faceBox(q.m, fb), func(fa int32) { f.pair(fa, fb) })
 		}
 	} else {
-		t := newTree(q.m, q.near)
+		t := newTree(q.m, q.near, v)
 		for _, fa := range p.near {
-			t.each(faceBox(p.m, fa), func(fb int32) { f.pair(fa, fb) })
+			t.each(v.faceBox(p.m, fa), func(fb int32) { f.pair(fa, fb) })
 		}
 	}
 	f.out.sortEdges()
 	return f.out
-}
-
-func faceBox(m *solid.Mesh, f int32) solid.Box {
-	a, b, c := m.Corners(int(f))
-	return solid.Box{Min: a.Min(b).Min(c), Max: a.Max(b).Max(c)}
 }
 
 type meeting struct {

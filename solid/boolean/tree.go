@@ -23,14 +23,13 @@ type node struct {
 
 const leafSize = 4
 
-func newTree(m *solid.Mesh, faces []int32) *tree {
+func newTree(m *solid.Mesh, faces []int32, v view) *tree {
 	t := &tree{faces: slices.Clone(faces), boxes: make([]solid.Box, len(faces))}
 	order := make([]int32, len(faces))
 	centers := make([]solid.Vec, len(faces))
 	boxes := make([]solid.Box, len(faces))
 	for i, f := range faces {
-		a, b, c := m.Corners(int(f))
-		boxes[i] = solid.Box{Min: a.Min(b).Min(c), Max: a.Max(b).Max(c)}
+		boxes[i] = v.faceBox(m, f)
 		centers[i] = boxes[i].Center()
 		order[i] = int32(i)
 	}
