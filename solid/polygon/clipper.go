@@ -1,6 +1,10 @@
 package polygon
 
-import "ferrule/solid/exact"
+import (
+	"math"
+
+	"ferrule/solid/exact"
+)
 
 // clipper holds one group of loops as a ring of nodes and clips ears off it.
 type clipper struct {
@@ -10,7 +14,8 @@ type clipper struct {
 	gone       []bool
 	mirrored   bool
 	grid       grid
-	size       int // nodes left
+	size       int     // nodes left
+	slack      float64 // mm that rounding may have moved a point
 }
 
 func newClipper(loops []Loop, base []int32, g group) *clipper {
@@ -24,6 +29,7 @@ func newClipper(loops []Loop, base []int32, g group) *clipper {
 	c.bridge(rings)
 	c.size = len(c.at)
 	c.grid = newGrid(c)
+	c.slack = 1e-10 * max(c.grid.cell*float64(c.grid.nx), c.grid.cell*float64(c.grid.ny))
 	return c
 }
 
@@ -55,6 +61,7 @@ const (
 	clean    = iota // convex, nothing in or on it
 	touching        // convex, nothing strictly in it
 	flat            // convex or straight, nothing strictly in it
+	nearly          // all of that within rounding
 	convex          // convex
 	anything
 )
@@ -109,6 +116,9 @@ func (c *clipper) ear(a, b, d int32, strict int) bool {
 	if strict == anything || c.at[a] == c.at[d] { // out and back between touching corners: nothing is covered
 		return true
 	}
+	if strict == nearly {
+		return c.height(a, b, d) >= -c.slack && !c.grid.spoils(c, a, b, d, strict)
+	}
 	turn := c.turn(a, b, d)
 	if turn < 0 || (turn == 0 && strict != flat) {
 		return false
@@ -125,6 +135,9 @@ func (c *clipper) inside(p, a, b, d int32, strict int) bool {
 	if at == c.at[a] || at == c.at[d] {
 		return false
 	}
+	if strict == nearly {
+		return c.height(a, b, p) > c.slack && c.height(b, d, p) > c.slack && c.height(d, a, p) > c.slack
+	}
 	least := 0
 	if strict != clean {
 		least = 1
@@ -136,4 +149,15 @@ func (c *clipper) inside(p, a, b, d int32, strict int) bool {
 // the ear a, b, d.
 func (c *clipper) enters(q, a, b, d int32) bool {
 	return c.turn(a, b, q) > 0 && c.turn(b, d, q) > 0
+}
+
+// height returns how far node p lies to the left of the line from a to b, in mm.
+func (c *clipper) height(a, b, p int32) float64 {
+	o, q, r := c.at[a], c.at[b], c.at[p]
+	x, y := q.X-o.X, q.Y-o.Y
+	l := math.Hypot(x, y)
+	if l == 0 {
+		return 0
+	}
+	return (x*(r.Y-o.Y) - y*(r.X-o.X)) / l
 }

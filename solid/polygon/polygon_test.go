@@ -1,7 +1,10 @@
 package polygon
 
 import (
+	"fmt"
 	"math"
+	"os"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -220,4 +223,31 @@ func TestTriangulateManyHoles(t *testing.T) {
 			t.Fatalf("areas sum to %g, absolutely to %g, want %g", signed, absolute, want)
 		}
 	})
+}
+
+// A cap whose border runs along an earlier cap: corners in line but for the last
+// bit. Met by random divisions of a part.
+func TestTriangulateNearlyStraightBorder(t *testing.T) {
+	data, err := os.ReadFile("testdata/nearly-straight.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var l Loop
+	for line := range strings.Lines(string(data)) {
+		var p Point
+		if n, _ := fmt.Sscanf(line, "{%g, %g}", &p.X, &p.Y); n == 2 {
+			l = append(l, p)
+		}
+	}
+	if len(l) != 183 {
+		t.Fatalf("%d points read", len(l))
+	}
+	tris, err := Triangulate([]Loop{l})
+	if err != nil {
+		t.Fatal(err)
+	}
+	closes(t, []Loop{l}, tris)
+	if signed, absolute := areaOf([]Loop{l}, tris); math.Abs(absolute-signed) > 1e-9*absolute {
+		t.Errorf("triangles fold over: areas sum to %g, absolutely to %g", signed, absolute)
+	}
 }
