@@ -139,11 +139,28 @@ func (r Rod) fit() string {
 }
 
 func (p *Plan) reasons(b *strings.Builder) {
+	list(b, "Why the cuts are where they are", p.reasonLines())
+}
+
+// reasonLines tells a cut that both halves of a part share once.
+func (p *Plan) reasonLines() []string {
+	const lower, upper, both = "lower half: ", "upper half: ", "both halves: "
+	said := map[string]bool{}
+	for _, c := range p.Choices {
+		said[c.Part+": "+c.Reason] = true
+	}
 	var lines []string
 	for _, c := range p.Choices {
-		lines = append(lines, c.Part+": "+c.Reason)
+		line := c.Part + ": " + c.Reason
+		switch other := c.Part + ": "; {
+		case strings.HasPrefix(c.Reason, lower) && said[other+upper+strings.TrimPrefix(c.Reason, lower)]:
+			line = other + both + strings.TrimPrefix(c.Reason, lower)
+		case strings.HasPrefix(c.Reason, upper) && said[other+lower+strings.TrimPrefix(c.Reason, upper)]:
+			continue
+		}
+		lines = append(lines, line)
 	}
-	list(b, "Why the cuts are where they are", lines)
+	return lines
 }
 
 func (p *Plan) health(b *strings.Builder) {
