@@ -1,5 +1,6 @@
 // Package joinery makes pieces join: straight rods in channels bored through
-// every piece on their line, and alignment pins in every seam.
+// every piece on their line, alignment pins in every seam, and the build's joints
+// (package hardware).
 //
 // In come the pieces and seams of sectioning, the whole parts, the build's rods
 // and pins and the shop's stock and fits; out come the bored pieces, each rod
