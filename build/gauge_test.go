@@ -67,7 +67,7 @@ func TestGaugesThatCannotBe(t *testing.T) {
 		"[[printer.gauge]]\nrod = \"8 mm\"":                                              "tells nothing",
 		"[[printer.gauge]]\nrod = \"8 mm\"\nlying_fit = \"83 mm\"":                       "size marked at the hole",
 		"[[printer.gauge]]\nrod = \"8 mm\"\nlying_fit = \"8.3\"":                         "unit",
-		"[[printer.gauge]]\nrod = \"8 mm\"\nlying_fits = \"8.3 mm\"":                          `did you mean "lying_fit"`,
+		"[[printer.gauge]]\nrod = \"8 mm\"\nlying_fits = \"8.3 mm\"":                     `did you mean "lying_fit"`,
 		"[printer.gauge]\nrod = \"8 mm\"\nlying_fit = \"8.3 mm\"":                        "two brackets",
 		strings.Repeat("[[printer.gauge]]\nrod = \"8 mm\"\nlying_fit = \"8.3 mm\"\n", 2): "already",
 		"[[printer.gauge]]\nmaterial = \"wax\"\nrod = \"8 mm\"\nlying_fit = \"8 mm\"":    "not a known class",

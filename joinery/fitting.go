@@ -1,7 +1,6 @@
 package joinery
 
 import (
-	"fmt"
 	"math"
 
 	"ferrule/build"
@@ -49,7 +48,11 @@ func (in Input) fitting(piece int, kind fit.Kind, inner fit.Size, axis solid.Vec
 		Low: b.Likely.Low, High: b.Likely.High, Verdict: b.Verdict,
 	}
 	for _, r := range b.Remedies {
-		f.Remedies = append(f.Remedies, fmt.Sprintf("%s (then: %s)", r.Do, r.Then))
+		words := r.Do
+		if r.Then != "" {
+			words += " (then: " + r.Then + ")"
+		}
+		f.Remedies = append(f.Remedies, words)
 	}
 	return f, nil
 }

@@ -10,8 +10,9 @@ type Plan struct {
 	Name        string     `json:"name"`
 	Units       string     `json:"units"` // how the maker wants figures printed: "metric" or "imperial"
 	Length      Figure     `json:"length"`
-	Volume      Figure     `json:"volume"` // of the whole parts, copies counted once
-	Mass        Figure     `json:"mass"`
+	Volume      Figure     `json:"volume"`  // of the whole parts, copies counted once
+	Mass        Figure     `json:"mass"`    // plastic and rods
+	Metal       Figure     `json:"metal"`   // the rods' share of it
 	Balance     Figure     `json:"balance"` // from the lower end
 	Moment      Figure     `json:"largest_moment"`
 	Axis        string     `json:"axis"` // how the axis was decided

@@ -42,6 +42,7 @@ func (m *maker) report() {
 	}
 	m.reportPieces(p)
 	m.reportJoints(p)
+	m.addMetal(p)
 	for _, c := range m.cut.Choices {
 		p.Choices = append(p.Choices, m.choice(c))
 	}
@@ -64,7 +65,7 @@ func (m *maker) report() {
 func (m *maker) reportLine(p *Plan) {
 	l := m.line
 	p.Length = measured(l.Length, "mm", "the meshes' extent along the axis, at the finished size")
-	p.Mass = Figure{l.Mass, "kg", Assumed, fmt.Sprintf("solid skin of %g mm over the infill set per part; densities from reference tables; without rods, glue and paint", skin)}
+	p.Mass = Figure{l.Mass, "kg", Assumed, fmt.Sprintf("solid skin of %g mm over the infill set per part; densities from reference tables; without hardware, glue and paint", skin)}
 	p.Balance = Figure{l.Balance, "mm", Assumed, "from the lower end; the assumptions of the mass"}
 	moment, at := l.LargestMoment()
 	p.Moment = Figure{math.Abs(moment) / 1000, "N·m", Assumed, fmt.Sprintf("held level by the grip, %.0f mm from the lower end; the assumptions of the mass", at)}
@@ -196,8 +197,8 @@ func (m *maker) fits(r joinery.Rod) []Fit {
 // bore says what a drawn diameter is made of; where pieces differ it is the
 // widest.
 func (m *maker) bore(drawn, nominal, clearance float64) Figure {
-	return Figure{drawn, "mm", Assumed, fmt.Sprintf("nominal + %g mm clearance + %.2f mm because printed holes come out smaller, at most; by each printer's gauge, or [fits] in the shop file",
-		clearance, drawn-nominal-clearance)}
+	return Figure{drawn, "mm", Assumed, fmt.Sprintf("drawn up to %.2f mm wider: %g to move in, the rest because printed holes come out smaller, by each printer's fit gauge or [fits] in the shop file",
+		drawn-nominal, clearance)}
 }
 
 func (m *maker) choice(c sectioning.Choice) Choice {

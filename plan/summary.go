@@ -2,6 +2,7 @@ package plan
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"unicode/utf8"
 
@@ -13,6 +14,7 @@ import (
 func (p *Plan) Summary() string {
 	var b strings.Builder
 	p.heading(&b)
+	list(&b, "Not as asked", p.refusalLines())
 	p.pieceTable(&b)
 	p.rodTable(&b)
 	p.jointTable(&b)
@@ -20,7 +22,6 @@ func (p *Plan) Summary() string {
 	p.reasons(&b)
 	p.health(&b)
 	list(&b, "On the joints", p.Notes)
-	list(&b, "Not as asked", p.refusalLines())
 	list(&b, "For you to decide", p.Questions)
 	list(&b, "Taken for granted", p.Assumptions)
 	list(&b, "Take care", p.Cautions)
@@ -32,6 +33,13 @@ func (p *Plan) length(mm float64) string { return quantity.Format(quantity.Lengt
 
 func (p *Plan) heading(b *strings.Builder) {
 	total, printers := 0, map[string]bool{}
+	for _, j := range p.Joints {
+		for _, i := range j.Bill {
+			if i.Prints != "" {
+				total += i.Count
+			}
+		}
+	}
 	for _, x := range p.Pieces {
 		total += x.Count + x.Mirrored
 		if x.Printer != "" {
@@ -42,14 +50,22 @@ func (p *Plan) heading(b *strings.Builder) {
 	fmt.Fprintf(b, "  %s long; %s to print on %s; %s, %s, %s\n",
 		p.length(p.Length.Value), count(total, "piece"), count(len(printers), "printer"),
 		count(len(p.Seams), "seam"), count(len(p.Rods), "rod"), count(len(p.Pins), "pin"))
-	fmt.Fprintf(b, "  about %s of plastic; balances %s from its lower end (assumed: %s)\n",
-		quantity.FormatMass(quantity.Mass(p.Mass.Value), p.system()), p.length(p.Balance.Value), p.Mass.From)
-	fmt.Fprintf(b, "  axis: %s; grip: %s\n", p.Axis, p.Grip)
+	weight := fmt.Sprintf("weighs about %s, %s of it rods, and balances %s from its lower end (assumed: %s)",
+		quantity.FormatMass(quantity.Mass(p.Mass.Value), p.system()), quantity.FormatMass(quantity.Mass(p.Metal.Value), p.system()),
+		p.length(math.Round(p.Balance.Value/10)*10), p.Mass.From)
+	wrap(b, weight)
+	wrap(b, "axis: "+p.Axis+"; grip: "+p.Grip)
+	if n := len(p.Refusals); n > 0 {
+		wrap(b, count(n, "wish")+" could not be granted: see \"Not as asked\"")
+	}
 }
 
 func count(n int, noun string) string {
 	if n == 1 {
 		return "1 " + noun
+	}
+	if noun == "wish" {
+		return fmt.Sprintf("%d wishes", n)
 	}
 	return fmt.Sprintf("%d %ss", n, noun)
 }
@@ -71,6 +87,13 @@ func (p *Plan) pieceTable(b *strings.Builder) {
 			fmt.Sprintf("%.1f", x.Volume.Value/1000),
 		})
 	}
+	for _, j := range p.Joints {
+		for _, i := range j.Bill {
+			if i.Prints != "" {
+				t = append(t, []string{i.Prints, "for " + j.Name, fmt.Sprint(i.Count), "any", "as in its file", "", ""})
+			}
+		}
+	}
 	b.WriteString("\nTo print\n")
 	t.write(b)
 }
@@ -90,10 +113,12 @@ func (p *Plan) rodTable(b *strings.Builder) {
 	t.write(b)
 	for _, r := range p.Rods {
 		for _, n := range r.Notes {
-			fmt.Fprintf(b, "  %s: %s\n", r.Name, n)
+			wrap(b, r.Name+": "+n)
 		}
 	}
-	fmt.Fprintf(b, "  bore: %s\n", p.Rods[0].Bore.From)
+	for _, r := range p.Rods {
+		wrap(b, "channel of "+r.Name+": "+r.Bore.From)
+	}
 	for _, l := range p.fitLines() {
 		wrap(b, l)
 	}

@@ -19,7 +19,7 @@ func Axis(bodies []Body, wish *solid.Vec) (origin, direction solid.Vec, how stri
 	default:
 		moments, axes := Principal(whole.inertia)
 		direction = Snapped(axes[0])
-		how = "along the axis of least inertia of all parts"
+		how = "along its longest direction"
 		if moments[1] <= 0 || moments[0] > 0.7*moments[1] {
 			// Not long in any direction: the principal axis is chance.
 			direction, how = solid.Vec{Z: 1}, "upward, as modelled: no direction of the prop is much longer than the others"

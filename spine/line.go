@@ -169,7 +169,7 @@ func (l *Line) decideGrip(bodies []Body, extents []Stretch, wish *Stretch) {
 	}
 	if g.To > g.From {
 		l.Grip = Stretch{max(g.From, 0), min(g.To, l.Length)}
-		l.GripHow = "held at both ends of the parts whose role is grip"
+		l.GripHow = "held at both ends of the grip"
 		return
 	}
 	l.Grip = Stretch{l.Balance, l.Balance}

@@ -6,6 +6,7 @@ import (
 	"flag"
 	"fmt"
 	"io"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -73,6 +74,9 @@ var errNoBuild = errors.New("the folder holds no build file: write one with \"fe
 // build. A file is taken as it is.
 func buildFile(path string) (string, error) {
 	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return "", fmt.Errorf("there is no folder or build file %s", path)
+	}
 	if err != nil {
 		return "", err
 	}

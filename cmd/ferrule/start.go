@@ -58,7 +58,7 @@ func writeStart(ctx context.Context, dir string, out, errs io.Writer) error {
 	if err := build.WriteNew(path, b); err != nil {
 		return err
 	}
-	fmt.Fprintf(out, "%s: %d meshes, each with what was guessed of it\n", path, len(survey))
+	fmt.Fprintf(out, "%s: meshes found: %d, each with what was guessed of it\n", path, len(survey))
 	shop := filepath.Join(dir, startShop)
 	switch err := build.WriteNew(shop, s); {
 	case errors.Is(err, fs.ErrExist):
@@ -66,7 +66,7 @@ func writeStart(ctx context.Context, dir string, out, errs io.Writer) error {
 	case err != nil:
 		return err
 	default:
-		fmt.Fprintf(out, "%s: common printers by size class; keep those you have\n", shop)
+		fmt.Fprintf(out, "%s: printers by size class: switch off what you do not have, it plans for every one that is on\n", shop)
 	}
 	fmt.Fprint(out, strings.TrimPrefix(faultList(notes), "\n"))
 	if len(notes) > 0 {
