@@ -20,6 +20,7 @@ type Build struct {
 	Joints    []Joint   `toml:"joint,omitempty"`
 	Transport Transport `toml:"transport,omitempty"`
 	Labels    Labels    `toml:"labels,omitempty"`
+	Zones     []Zone    `toml:"zone,omitempty"`
 
 	// zeros holds the paths of figures that the file states as zero, so that
 	// WithDefaults does not take them for absent.
@@ -113,4 +114,12 @@ type Labels struct {
 	Off    bool            `toml:"off,omitempty"`
 	Height quantity.Length `toml:"height,omitempty" rule:"label"`  // of capitals, 3 mm or more; default 6 mm. Smaller where there is less room
 	Depth  quantity.Length `toml:"depth,omitempty" rule:"shallow"` // default 0.6 mm
+}
+
+// Zone is a surface that is coated. Paint takes clearance: coats that reach into
+// a part's holes are counted in every fit there.
+type Zone struct {
+	Part  string   `toml:"part"`
+	Faces string   `toml:"faces,omitempty" one:"outside|holes"` // "outside" (default) or "holes": channels, sockets and pockets, where they are not masked
+	Coats []string `toml:"coats"`                               // kinds of coat in order, once for each layer: "primer", "filler primer", "base coat", "metallic", "clear 1k", "clear 2k", "resin skim"
 }

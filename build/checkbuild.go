@@ -2,7 +2,10 @@ package build
 
 import (
 	"fmt"
+	"slices"
 	"strings"
+
+	"ferrule/reference"
 )
 
 // checker gathers the faults that one field alone does not show.
@@ -20,6 +23,7 @@ func checkBuild(b *Build, g *gatherer) {
 	c.cuts(b, names)
 	c.joints(b, names)
 	c.noCuts(b, names)
+	c.zones(b, names)
 }
 
 // unique refuses names that differ in nothing but capitals: files are named
@@ -182,4 +186,21 @@ func checkStock(b *Build, s *Shop, doc *document) error {
 		}
 	}
 	return c.err()
+}
+
+// zones checks that the parts are there and that a film thickness is known of
+// every coat.
+func (c *checker) zones(b *Build, names []string) {
+	var kinds []string
+	for _, f := range reference.Films() {
+		kinds = append(kinds, f.Coat)
+	}
+	for i, z := range b.Zones {
+		c.part(b, names, z.Part, "zone", i, "part")
+		for k, coat := range z.Coats {
+			if !slices.Contains(kinds, coat) {
+				c.fault([]any{"zone", i, "coats", k}, "no film thickness is known for a coat called %q%s", cut(coat), known(coat, kinds))
+			}
+		}
+	}
 }

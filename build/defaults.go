@@ -61,6 +61,10 @@ func (b Build) WithDefaults() Build {
 	b.Pins.Diameter = or(b.Pins.Diameter, pinDiameter, false)
 	b.Pins.Depth = or(b.Pins.Depth, pinDepth, false)
 	b.Pins.Wall = or(b.Pins.Wall, pinWall, false)
+	b.Zones = slices.Clone(b.Zones)
+	for i := range b.Zones {
+		b.Zones[i].Faces = or(b.Zones[i].Faces, "outside", false)
+	}
 	b.Labels.Height = or(b.Labels.Height, labelHeight, false)
 	b.Labels.Depth = or(b.Labels.Depth, labelDepth, false)
 	b.Parts = slices.Clone(b.Parts)

@@ -38,6 +38,10 @@ func (in Input) fitting(piece int, kind fit.Kind, inner fit.Size, axis solid.Vec
 		Name: inner.Name + " in " + code, Kind: kind, Inner: inner, Direction: direction,
 		Drawn:   inner.Nominal + clearance + mean,
 		Printer: fit.Printer{Upright: span, Lying: span},
+		OnHole:  in.coatsInHoles(in.Bodies[in.Pieces[piece].Body].Name),
+	}
+	for _, c := range pair.OnHole {
+		pair.Drawn += 2 * c.Thick.Mean // paint on both sides eats it again
 	}
 	b, err := fit.Judge(pair)
 	if err != nil {
@@ -72,4 +76,33 @@ func stockSize(s build.Stock) fit.Size {
 		return fit.Size{Name: s.Name, Nominal: float64(s.Diameter)}
 	}
 	return size
+}
+
+// coatsInHoles returns the coats that lie on the walls of a part's channels and
+// sockets: those of its zones that name holes.
+func (in Input) coatsInHoles(part string) (coats []fit.Coat) {
+	for _, z := range in.Build.Zones {
+		if z.Part != part || z.Faces != "holes" {
+			continue
+		}
+		for i := 0; i < len(z.Coats); {
+			n := 1
+			for i+n < len(z.Coats) && z.Coats[i+n] == z.Coats[i] {
+				n++
+			}
+			if c, err := fit.Lay(z.Coats[i], n); err == nil { // build has checked the kinds
+				coats = append(coats, c)
+			}
+			i += n
+		}
+	}
+	return coats
+}
+
+// coatRoom is how much wider holes of a part are drawn for the coats in them.
+func (in Input) coatRoom(part string) (mm float64) {
+	for _, c := range in.coatsInHoles(part) {
+		mm += 2 * c.Thick.Mean
+	}
+	return mm
 }

@@ -191,3 +191,27 @@ func TestThinSeamHasNoRoomForPins(t *testing.T) {
 		t.Errorf("pins %v, refusals %+v", r.Pins, r.Refusals)
 	}
 }
+
+// Paint in a channel is drawn into it: twice the film of every coat (the table of
+// reference, common practice, no source), and the fit stays what it was.
+func TestPaintInAChannelIsDrawnIntoIt(t *testing.T) {
+	rods := []build.Rod{{Name: "spine", Stock: "steel 8"}}
+	bare, err := Join(context.Background(), bar(t, staff(), mid(), build.Build{Rods: rods}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	painted, err := Join(context.Background(), bar(t, staff(), mid(), build.Build{Rods: rods, Zones: []build.Zone{
+		{Part: "staff", Faces: "holes", Coats: []string{"filler primer", "filler primer", "base coat"}},
+		{Part: "staff", Coats: []string{"clear 2k"}}, // outside: takes no clearance
+	}}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	a, b := bare.Rods[0].Fits[0], painted.Rods[0].Fits[0]
+	if want := 2 * (2*0.060 + 0.020); math.Abs(b.Bore-a.Bore-want) > 1e-9 {
+		t.Errorf("drawn %g mm wider, want %g", b.Bore-a.Bore, want)
+	}
+	if math.Abs((a.Low+a.High)-(b.Low+b.High)) > 1e-9 || b.High-b.Low <= a.High-a.Low {
+		t.Errorf("likely clearance %g…%g bare, %g…%g painted: the same middle, a wider spread", a.Low, a.High, b.Low, b.High)
+	}
+}

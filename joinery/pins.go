@@ -28,6 +28,7 @@ func (in Input) pins(seam int, rods []Rod, placed []Pin) ([]Pin, *Refusal) {
 	diameter, depth, wall := float64(want.Diameter), float64(want.Depth), float64(want.Wall)
 	grid := in.spots(s)
 	shrink, _, _ := in.shrinkMost([]int{s.A, s.B}, s.Plane.Normal) // one tool bores both
+	shrink += in.coatRoom(in.Bodies[in.Pieces[s.A].Body].Name)
 	best := math.Inf(-1)
 	for _, size := range []struct{ d, h float64 }{{1, 1}, {1, 0.75}, {0.75, 0.75}, {0.75, 0.5}, {0.5, 0.5}, {0.5, 0.375}} {
 		d, h := diameter*size.d, depth*size.h

@@ -47,7 +47,7 @@ func (in Input) widestShrink() float64 {
 	for i := range in.Pieces {
 		for _, axis := range [3]solid.Vec{{X: 1}, {Y: 1}, {Z: 1}} {
 			mean, _, _ := in.shrink(i, axis)
-			most = max(most, mean)
+			most = max(most, mean+in.coatRoom(in.Bodies[in.Pieces[i].Body].Name))
 		}
 	}
 	return most
