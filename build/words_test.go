@@ -29,8 +29,10 @@ func TestStockWordsHaveRows(t *testing.T) {
 
 // A rule that no check knows would be a bound that is never kept.
 func TestEveryRuleIsKnown(t *testing.T) {
-	known := map[string]bool{"": true, "version": true, "name": true, "inside": true, "relative": true, "plastic": true, "currency": true,
-		"label": true, "shallow": true, "above 0": true, "0 or more": true, "height": true, "share": true, "lean": true, "count": true, "count or 0": true, "direction": true}
+	known := map[string]bool{
+		"": true, "version": true, "name": true, "inside": true, "relative": true, "plastic": true, "currency": true,
+		"label": true, "shallow": true, "above 0": true, "0 or more": true, "height": true, "share": true, "lean": true, "count": true, "count or 0": true, "direction": true,
+	}
 	var walk func(t reflect.Type, path string)
 	walk = func(typ reflect.Type, path string) {
 		for _, fd := range fields(typ) {

@@ -37,7 +37,7 @@ func (c *channel) tool(bore float64) *solid.Mesh {
 // channelTool returns the tool for one piece, drawn to that piece's printer, and notes
 // how the rod fits there.
 func (in Input) channelTool(c *channel, piece int) (*solid.Mesh, error) {
-	f, err := in.fitting(piece, fit.RodInChannel, c.size, c.To.Sub(c.From), c.Clearance)
+	f, err := in.fitting(piece, fit.RodInChannel, c.size, c.To.Sub(c.From), c.Clearance, 0)
 	if err != nil {
 		return nil, fmt.Errorf("rod %s: %w", c.Name, err)
 	}

@@ -1,6 +1,7 @@
 package joinery
 
 import (
+	"fmt"
 	"math"
 
 	"ferrule/build"
@@ -25,8 +26,9 @@ type Fitting struct {
 const deviations = 3
 
 // fitting draws the bore of a round body in one piece, by what the piece's
-// printer does to holes that way up, and judges it.
-func (in Input) fitting(piece int, kind fit.Kind, inner fit.Size, axis solid.Vec, clearance float64) (Fitting, error) {
+// printer does to holes that way up, and judges it; a bore drawn already is only
+// judged.
+func (in Input) fitting(piece int, kind fit.Kind, inner fit.Size, axis solid.Vec, clearance, drawn float64) (Fitting, error) {
 	mean, sd, how := in.shrink(piece, axis)
 	direction := fit.Upright
 	if in.lying(piece, axis) {
@@ -42,6 +44,9 @@ func (in Input) fitting(piece int, kind fit.Kind, inner fit.Size, axis solid.Vec
 	}
 	for _, c := range pair.OnHole {
 		pair.Drawn += 2 * c.Thick.Mean // paint on both sides eats it again
+	}
+	if drawn > 0 {
+		pair.Drawn = drawn
 	}
 	b, err := fit.Judge(pair)
 	if err != nil {
@@ -105,4 +110,24 @@ func (in Input) coatRoom(part string) (mm float64) {
 		mm += 2 * c.Thick.Mean
 	}
 	return mm
+}
+
+// pinSpread is how far a pin cut from filament, dowel or wire may be off its
+// size, mm (common practice, no source).
+const pinSpread = 0.05
+
+// fitPin judges a pin in both its sockets and keeps the tighter.
+func (in Input) fitPin(p *Pin, seam int) error {
+	s := in.Seams[seam]
+	size := fit.Size{Name: fmt.Sprintf("%g mm pin", p.Diameter), Nominal: p.Diameter, Low: -pinSpread, High: pinSpread}
+	for _, piece := range [2]int{s.A, s.B} {
+		f, err := in.fitting(piece, fit.PinInSocket, size, p.Axis, float64(in.Shop.Fits.Pin), p.Bore)
+		if err != nil {
+			return fmt.Errorf("pin of seam %s: %w", s.Code, err)
+		}
+		if p.Fit.Piece == "" || f.Low < p.Fit.Low {
+			p.Fit = f
+		}
+	}
+	return nil
 }

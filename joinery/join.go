@@ -79,6 +79,11 @@ func Join(ctx context.Context, in Input) (Result, error) {
 			if pins, refusal = in.pins(i, kept, r.Pins); refusal != nil {
 				r.Refusals = append(r.Refusals, *refusal)
 			}
+			for k := range pins {
+				if err := in.fitPin(&pins[k], i); err != nil {
+					return r, err
+				}
+			}
 			for _, p := range pins {
 				tool := p.tool()
 				tools[s.A] = append(tools[s.A], tool)

@@ -223,7 +223,7 @@ func (p pattern) way() string {
 // smallerPin is the second diameter for pins of diameter d, 0 where a thicker
 // pin would go into its socket or it would be too thin.
 func smallerPin(d, clearance, shrink float64) float64 {
-	s := min(0.75*d, d-clearance-shrink-apartSize)
+	s := math.Floor(2*min(0.75*d, d-clearance-shrink-apartSize)) / 2 // dowels and wire come by half millimetres
 	if s < thinnestPin || s < 0.4*d {
 		return 0
 	}

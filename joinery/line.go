@@ -50,9 +50,11 @@ func (in Input) findLine(c *channel, b build.Rod) *Refusal {
 		}
 	}
 	if best.To-best.From < 2*step || best.To-best.From < 4*c.Diameter {
-		return &Refusal{"rod " + b.Name,
+		return &Refusal{
+			"rod " + b.Name,
 			fmt.Sprintf("no straight stretch along the prop's axis keeps %.1f mm of wall around a %.1f mm channel", leastWall, c.Bore),
-			[]string{"take a thinner rod", "give its ends by from and to", "name fewer parts in through"}}
+			[]string{"take a thinner rod", "give its ends by from and to", "name fewer parts in through"},
+		}
 	}
 	gap := float64(b.EndGap)
 	start, end := from+best.From, from+best.To

@@ -38,6 +38,7 @@ type Pin struct {
 	Depth    float64   // of the socket in each side, mm
 	Bore     float64   // drawn diameter of the sockets, mm
 	Room     float64   // from its axis to the nearest surface, mm
+	Fit      Fitting   // in the tighter of its two sockets
 	Way      string    // what keeps the seam from going together the wrong way round
 }
 

@@ -19,8 +19,10 @@ const leastWall = 1.2
 func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 	stock, ok := in.stock(b.Stock)
 	if !ok {
-		return nil, []Refusal{{"rod " + b.Name, fmt.Sprintf("the shop has no stock called %q", b.Stock),
-			[]string{"add a [[stock]] of that name to the shop file", "name one that is there"}}}
+		return nil, []Refusal{{
+			"rod " + b.Name, fmt.Sprintf("the shop has no stock called %q", b.Stock),
+			[]string{"add a [[stock]] of that name to the shop file", "name one that is there"},
+		}}
 	}
 	c := &channel{Rod: Rod{
 		Name: b.Name, Stock: b.Stock, Diameter: float64(stock.Diameter),
@@ -44,8 +46,10 @@ func (in Input) rod(b build.Rod) (*channel, []Refusal) {
 		return nil, []Refusal{*refusal}
 	}
 	if c.From.Dist(c.To) < c.Diameter {
-		return nil, []Refusal{{"rod " + b.Name, fmt.Sprintf("it would be %.1f mm long, less than its diameter", c.From.Dist(c.To)),
-			[]string{"move its ends apart", "leave it out"}}}
+		return nil, []Refusal{{
+			"rod " + b.Name, fmt.Sprintf("it would be %.1f mm long, less than its diameter", c.From.Dist(c.To)),
+			[]string{"move its ends apart", "leave it out"},
+		}}
 	}
 	c.CutLength = c.From.Dist(c.To)
 	if b.Ends == "nuts" {
@@ -89,8 +93,10 @@ func point[L ~float64](p [3]L) solid.Vec {
 func (in Input) walls(c *channel) *Refusal {
 	p := in.profile(c, c.From, c.To)
 	if len(p) == 0 {
-		return &Refusal{"rod " + c.Name, "its line meets none of the parts it is to run through",
-			[]string{"correct its ends", "name other parts in through"}}
+		return &Refusal{
+			"rod " + c.Name, "its line meets none of the parts it is to run through",
+			[]string{"correct its ends", "name other parts in through"},
+		}
 	}
 	c.ThinnestMM = math.Inf(1)
 	var part string
@@ -100,12 +106,14 @@ func (in Input) walls(c *channel) *Refusal {
 		}
 	}
 	if c.ThinnestMM <= 0 {
-		return &Refusal{"rod " + c.Name,
+		return &Refusal{
+			"rod " + c.Name,
 			fmt.Sprintf("its channel (%.1f mm) leaves the surface of %s %.0f mm from its start: %.1f mm short", c.Bore, part, c.ThinnestAt, -c.ThinnestMM),
 			[]string{
 				fmt.Sprintf("take a rod at most %.1f mm thick", max(0, c.Diameter+2*(c.ThinnestMM-leastWall))),
 				"shorten or move it", "leave its ends out, to have them found",
-			}}
+			},
+		}
 	}
 	if c.ThinnestMM < leastWall {
 		c.Notes = append(c.Notes, fmt.Sprintf("only %.1f mm of wall %.0f mm from its start, in %s", c.ThinnestMM, c.ThinnestAt, part))

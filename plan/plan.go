@@ -137,6 +137,8 @@ type Pin struct {
 	Diameter Figure     `json:"diameter"`
 	Length   Figure     `json:"length"`
 	Bore     Figure     `json:"bore"`
+	Fit      Fit        `json:"fit"` // in the tighter of its two sockets
+	Way      string     `json:"way"` // what keeps the seam from going together the wrong way round
 }
 
 // Choice explains a cut.

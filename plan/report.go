@@ -157,7 +157,8 @@ func (m *maker) reportJoints(p *Plan) {
 			Seam: pin.Seam, At: array(pin.At), Axis: array(pin.Axis),
 			Diameter: Figure{pin.Diameter, "mm", Given, "[pins] in the build file, thinned where the seam is thin"},
 			Length:   Figure{pin.Length, "mm", Given, "[pins] in the build file, less 1 mm of air"},
-			Bore:     m.bore(pin.Bore, pin.Diameter, float64(m.w.Shop.Fits.Pin)),
+			Fit:      fitOf(pin.Fit, pin.Diameter, float64(m.w.Shop.Fits.Pin)), Way: pin.Way,
+			Bore: m.bore(pin.Bore, pin.Diameter, float64(m.w.Shop.Fits.Pin)),
 		})
 	}
 	for _, s := range m.cut.Seams {
@@ -184,14 +185,18 @@ func (m *maker) reportJoints(p *Plan) {
 func (m *maker) fits(r joinery.Rod) []Fit {
 	out := []Fit{}
 	for _, f := range r.Fits {
-		from := fmt.Sprintf("root sum square of stock tolerance and hole shrink; the hole comes out %.2f mm smaller (%s)", f.Shrink, f.From)
-		out = append(out, Fit{
-			Piece: f.Piece, Printed: f.Direction, Verdict: f.Verdict, Remedies: append([]string{}, f.Remedies...),
-			Bore: Figure{f.Bore, "mm", Assumed, fmt.Sprintf("%g mm rod + %g mm clearance + %.2f mm shrink (%s)", r.Diameter, r.Clearance, f.Shrink, f.From)},
-			Low:  Figure{f.Low, "mm", Assumed, from}, High: Figure{f.High, "mm", Assumed, from},
-		})
+		out = append(out, fitOf(f, r.Diameter, r.Clearance))
 	}
 	return out
+}
+
+func fitOf(f joinery.Fitting, nominal, clearance float64) Fit {
+	from := fmt.Sprintf("root sum square of the tolerance, the hole's shrink and paint in it; the hole comes out %.2f mm smaller (%s)", f.Shrink, f.From)
+	return Fit{
+		Piece: f.Piece, Printed: f.Direction, Verdict: f.Verdict, Remedies: append([]string{}, f.Remedies...),
+		Bore: Figure{f.Bore, "mm", Assumed, fmt.Sprintf("%g mm nominal + %g mm clearance, and for shrink and paint (%s)", nominal, clearance, f.From)},
+		Low:  Figure{f.Low, "mm", Assumed, from}, High: Figure{f.High, "mm", Assumed, from},
+	}
 }
 
 // bore says what a drawn diameter is made of; where pieces differ it is the

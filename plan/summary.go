@@ -99,7 +99,7 @@ func (p *Plan) pieceTable(b *strings.Builder) {
 }
 
 func (p *Plan) rodTable(b *strings.Builder) {
-	if len(p.Rods) == 0 {
+	if len(p.Rods)+len(p.Pins) == 0 {
 		return
 	}
 	t := table{{"rod", "stock", "cut to", "bore", "least wall", "fit", "runs through"}}
@@ -111,6 +111,9 @@ func (p *Plan) rodTable(b *strings.Builder) {
 	}
 	b.WriteString("\nTo cut\n")
 	t.write(b)
+	for _, l := range p.pinLines() {
+		wrap(b, l)
+	}
 	for _, r := range p.Rods {
 		for _, n := range r.Notes {
 			wrap(b, r.Name+": "+n)
@@ -122,6 +125,28 @@ func (p *Plan) rodTable(b *strings.Builder) {
 	for _, l := range p.fitLines() {
 		wrap(b, l)
 	}
+}
+
+// pinLines counts the pins by size, with the tightest verdict of each.
+func (p *Plan) pinLines() (lines []string) {
+	type kind struct{ diameter, length float64 }
+	number, tightest := map[kind]int{}, map[kind]Fit{}
+	var order []kind
+	for _, x := range p.Pins {
+		k := kind{x.Diameter.Value, x.Length.Value}
+		if number[k] == 0 {
+			order = append(order, k)
+		}
+		if number[k] == 0 || x.Fit.Low.Value < tightest[k].Low.Value {
+			tightest[k] = x.Fit
+		}
+		number[k]++
+	}
+	for _, k := range order {
+		lines = append(lines, fmt.Sprintf("%s %g mm thick and %g mm long, bore %.2f mm at the tightest: %s",
+			count(number[k], "pin"), k.diameter, k.length, tightest[k].Bore.Value, tightest[k].Verdict))
+	}
+	return lines
 }
 
 // fitLines says, for each rod, in which pieces it does not go as wanted, and

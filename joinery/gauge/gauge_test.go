@@ -25,8 +25,10 @@ func shop() build.Shop {
 			{Name: "small resin", Process: "resin", Shape: "box", Width: mm(120), Depth: mm(65), Height: mm(155), Margin: mm(2)},
 		},
 		Stock: []build.Stock{
-			{Name: "thick", Form: "rod", Diameter: mm(20)}, {Name: "screw", Form: "threaded", Diameter: mm(6)},
-			{Name: "tube", Form: "tube", Diameter: mm(10)}, {Name: "rod", Form: "rod", Diameter: mm(9)},
+			{Name: "thick", Form: "rod", Diameter: mm(20)},
+			{Name: "screw", Form: "threaded", Diameter: mm(6)},
+			{Name: "tube", Form: "tube", Diameter: mm(10)},
+			{Name: "rod", Form: "rod", Diameter: mm(9)},
 		},
 	}.WithDefaults()
 }

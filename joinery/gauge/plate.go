@@ -120,7 +120,10 @@ func (s Spec) prints() ([]Print, error) {
 	// The standing block looks to the front of the bed.
 	stood := lying.Transformed(solid.Rotation(solid.Vec{X: 1}, math.Pi/2))
 	return []Print{
-		{"holes upright", upright}, {"holes lying", stood}, {"pin and slot", fittings},
-		{fmt.Sprintf("pin %s mm", size(s.Pin)), pin}, {fmt.Sprintf("tongue %s mm", size(s.Tongue)), tongue},
+		{"holes upright", upright},
+		{"holes lying", stood},
+		{"pin and slot", fittings},
+		{fmt.Sprintf("pin %s mm", size(s.Pin)), pin},
+		{fmt.Sprintf("tongue %s mm", size(s.Tongue)), tongue},
 	}, nil
 }

@@ -18,8 +18,14 @@ const (
 func (s Spec) pinPlug() (*solid.Mesh, error) {
 	r, top := s.Pin/2, foot+reach
 	return shape.Revolve([]polygon.Point{
-		{X: 0, Y: 0}, {X: 6.4, Y: 0}, {X: 7, Y: chamfer}, {X: 7, Y: foot}, {X: r, Y: foot},
-		{X: r, Y: top - chamfer}, {X: r - chamfer, Y: top}, {X: 0, Y: top},
+		{X: 0, Y: 0},
+		{X: 6.4, Y: 0},
+		{X: 7, Y: chamfer},
+		{X: 7, Y: foot},
+		{X: r, Y: foot},
+		{X: r, Y: top - chamfer},
+		{X: r - chamfer, Y: top},
+		{X: 0, Y: top},
 	}, sides)
 }
 

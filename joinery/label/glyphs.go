@@ -10,8 +10,13 @@ import (
 // origin: it keeps within a circle of that diameter, so it may be turned.
 func Arrow(size float64) polygon.Loop {
 	return scaled(size/2, polygon.Loop{
-		{X: -0.2, Y: -0.96}, {X: 0.2, Y: -0.96}, {X: 0.2, Y: 0.05}, {X: 0.66, Y: 0.05},
-		{X: 0, Y: 1}, {X: -0.66, Y: 0.05}, {X: -0.2, Y: 0.05},
+		{X: -0.2, Y: -0.96},
+		{X: 0.2, Y: -0.96},
+		{X: 0.2, Y: 0.05},
+		{X: 0.66, Y: 0.05},
+		{X: 0, Y: 1},
+		{X: -0.66, Y: 0.05},
+		{X: -0.2, Y: 0.05},
 	})
 }
 
@@ -36,8 +41,18 @@ func MatchMark(number int, size float64) []polygon.Loop {
 		l = []polygon.Loop{regular(4, math.Sqrt2*0.88, math.Pi/4)}
 	case 3: // cross
 		l = []polygon.Loop{{
-			{X: -0.3, Y: -1}, {X: 0.3, Y: -1}, {X: 0.3, Y: -0.3}, {X: 1, Y: -0.3}, {X: 1, Y: 0.3}, {X: 0.3, Y: 0.3},
-			{X: 0.3, Y: 1}, {X: -0.3, Y: 1}, {X: -0.3, Y: 0.3}, {X: -1, Y: 0.3}, {X: -1, Y: -0.3}, {X: -0.3, Y: -0.3},
+			{X: -0.3, Y: -1},
+			{X: 0.3, Y: -1},
+			{X: 0.3, Y: -0.3},
+			{X: 1, Y: -0.3},
+			{X: 1, Y: 0.3},
+			{X: 0.3, Y: 0.3},
+			{X: 0.3, Y: 1},
+			{X: -0.3, Y: 1},
+			{X: -0.3, Y: 0.3},
+			{X: -1, Y: 0.3},
+			{X: -1, Y: -0.3},
+			{X: -0.3, Y: -0.3},
 		}}
 	case 4: // ring
 		l = []polygon.Loop{regular(28, 1, 0), regular(20, 0.45, 0).Reversed()}
