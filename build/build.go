@@ -21,6 +21,7 @@ type Build struct {
 	Transport Transport `toml:"transport,omitempty"`
 	Labels    Labels    `toml:"labels,omitempty"`
 	Zones     []Zone    `toml:"zone,omitempty"`
+	Mates     []Mate    `toml:"mate,omitempty"`
 
 	// zeros holds the paths of figures that the file states as zero, so that
 	// WithDefaults does not take them for absent.
@@ -122,4 +123,16 @@ type Zone struct {
 	Part  string   `toml:"part"`
 	Faces string   `toml:"faces,omitempty" one:"outside|holes"` // "outside" (default) or "holes": channels, sockets and pockets, where they are not masked
 	Coats []string `toml:"coats"`                               // kinds of coat in order, once for each layer: "primer", "filler primer", "base coat", "metallic", "clear 1k", "clear 2k", "resin skim"
+}
+
+// Mate is a pair of modelled parts that go into each other, so that paint and
+// printer may spoil the fit the model was drawn with. Sizes are those of the
+// finished prop.
+type Mate struct {
+	Name  string          `toml:"name" rule:"name"`
+	Kind  string          `toml:"kind" one:"stone in seat|guard over tang|tenon in slot"`
+	Inner string          `toml:"inner"`               // the part that goes in…
+	Outer string          `toml:"outer"`               // …and the one with the opening
+	Size  quantity.Length `toml:"size" rule:"above 0"` // across the inner part where they meet
+	Hole  quantity.Length `toml:"hole" rule:"above 0"` // across the opening
 }

@@ -24,6 +24,7 @@ func checkBuild(b *Build, g *gatherer) {
 	c.joints(b, names)
 	c.noCuts(b, names)
 	c.zones(b, names)
+	c.mates(b, names)
 }
 
 // unique refuses names that differ in nothing but capitals: files are named
@@ -203,4 +204,17 @@ func (c *checker) zones(b *Build, names []string) {
 			}
 		}
 	}
+}
+
+func (c *checker) mates(b *Build, names []string) {
+	mates := make([]string, len(b.Mates))
+	for i, m := range b.Mates {
+		mates[i] = m.Name
+		c.part(b, names, m.Inner, "mate", i, "inner")
+		c.part(b, names, m.Outer, "mate", i, "outer")
+		if m.Inner == m.Outer && m.Inner != "" {
+			c.fault([]any{"mate", i, "outer"}, "mate %q names part %q twice: a part does not go into itself", cut(m.Name), cut(m.Inner))
+		}
+	}
+	c.unique("mate", mates)
 }

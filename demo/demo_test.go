@@ -133,7 +133,7 @@ func TestStonesSitInTheirSeats(t *testing.T) {
 				t.Errorf("%s %d: the seat's floor is %g mm away", p.Name, k, q.Dist(floor))
 			}
 			edge := place.Apply(p.Mesh.Vertices[0].Add(solid.Vec{Z: 1}))
-			if q, _ := tree.Nearest(edge); q.Dist(edge) > 0.4 || q.Dist(edge) < 0.1 {
+			if q, _ := tree.Nearest(edge); q.Dist(edge) > 0.5 || q.Dist(edge) < 0.35 {
 				t.Errorf("%s %d: %g mm of play", p.Name, k, q.Dist(edge))
 			}
 		}

@@ -10,7 +10,7 @@ import (
 
 const (
 	seatDepth = 2.2  // mm below the guard's face
-	seatGap   = 0.25 // mm between stone and seat, all round
+	seatGap   = 0.45 // mm between stone and seat, all round: the fit budget's, for a painted seat
 	bezel     = 3.2  // mm, width of the raised rim around a seat
 )
 

@@ -54,16 +54,21 @@ func (in Input) fitting(piece int, kind fit.Kind, inner fit.Size, axis solid.Vec
 	}
 	f := Fitting{
 		Piece: code, Bore: pair.Drawn, Direction: string(direction), Shrink: mean, From: how,
-		Low: b.Likely.Low, High: b.Likely.High, Verdict: b.Verdict,
+		Low: b.Likely.Low, High: b.Likely.High, Verdict: b.Verdict, Remedies: remedies(b),
 	}
+	return f, nil
+}
+
+// remedies puts what would help, and what it would lead to, into words.
+func remedies(b fit.Budget) (out []string) {
 	for _, r := range b.Remedies {
 		words := r.Do
 		if r.Then != "" {
 			words += " (then: " + r.Then + ")"
 		}
-		f.Remedies = append(f.Remedies, words)
+		out = append(out, words)
 	}
-	return f, nil
+	return out
 }
 
 // lying reports whether a hole along axis is printed lying: more than 45° from
@@ -85,9 +90,12 @@ func stockSize(s build.Stock) fit.Size {
 
 // coatsInHoles returns the coats that lie on the walls of a part's channels and
 // sockets: those of its zones that name holes.
-func (in Input) coatsInHoles(part string) (coats []fit.Coat) {
+func (in Input) coatsInHoles(part string) []fit.Coat { return in.coats(part, "holes") }
+
+// coats returns the coats of a part's zones of one kind of face, in order.
+func (in Input) coats(part, faces string) (coats []fit.Coat) {
 	for _, z := range in.Build.Zones {
-		if z.Part != part || z.Faces != "holes" {
+		if z.Part != part || (z.Faces != faces && (z.Faces != "" || faces != "outside")) {
 			continue
 		}
 		for i := 0; i < len(z.Coats); {

@@ -63,6 +63,11 @@ func Join(ctx context.Context, in Input) (Result, error) {
 		}
 		r.Rods = append(r.Rods, channel.Rod)
 	}
+	mates, err := in.mates()
+	if err != nil {
+		return r, err
+	}
+	r.Mates = mates
 	hw := in.hardware(r.Rods)
 	in, gained, err := in.equipped(hw, tools, &r)
 	if err != nil {

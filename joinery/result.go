@@ -60,6 +60,7 @@ type Result struct {
 	Bored    []float64     // volume taken from each piece, less that of tongues added, mm³
 	Rods     []Rod
 	Pins     []Pin
+	Mates    []Mate
 	Refusals []Refusal
 	Joints   []MadeJoint
 	Butts    []hardware.Butt   // where rods in line end against each other

@@ -25,6 +25,7 @@ type Plan struct {
 	Joints      []Joint    `json:"joints"`
 	Butts       []Butt     `json:"butts"`
 	Transport   *Transport `json:"transport,omitempty"`
+	Mates       []Mate     `json:"mates"`
 	Choices     []Choice   `json:"choices"`
 	Refusals    []Refusal  `json:"refusals"`
 	Facts       []string   `json:"facts"`       // how the meshes came and what was mended, where
@@ -139,6 +140,16 @@ type Pin struct {
 	Bore     Figure     `json:"bore"`
 	Fit      Fit        `json:"fit"` // in the tighter of its two sockets
 	Way      string     `json:"way"` // what keeps the seam from going together the wrong way round
+}
+
+// Mate is how two modelled parts go into each other.
+type Mate struct {
+	Name  string `json:"name"`
+	Kind  string `json:"kind"`
+	Inner string `json:"inner"`
+	Outer string `json:"outer"`
+	Size  Figure `json:"size"`
+	Fit   Fit    `json:"fit"` // its bore is the opening
 }
 
 // Choice explains a cut.

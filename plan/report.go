@@ -15,7 +15,7 @@ import (
 func newPlan(b *build.Build) *Plan {
 	return &Plan{
 		Format: Version, Name: b.Name, Units: b.Units,
-		Parts: []Part{}, Pieces: []Piece{}, Seams: []Seam{}, Rods: []Rod{}, Pins: []Pin{}, Joints: []Joint{}, Butts: []Butt{}, Choices: []Choice{},
+		Parts: []Part{}, Pieces: []Piece{}, Seams: []Seam{}, Rods: []Rod{}, Pins: []Pin{}, Mates: []Mate{}, Joints: []Joint{}, Butts: []Butt{}, Choices: []Choice{},
 		Refusals: []Refusal{}, Facts: []string{}, Notes: []string{}, Questions: []string{}, Assumptions: []string{}, Cautions: []string{}, Files: []FileNote{},
 	}
 }
@@ -43,6 +43,7 @@ func (m *maker) report() {
 	m.reportPieces(p)
 	m.reportJoints(p)
 	m.addMetal(p)
+	m.reportMates(p)
 	for _, c := range m.cut.Choices {
 		p.Choices = append(p.Choices, m.choice(c))
 	}
@@ -180,6 +181,17 @@ func (m *maker) reportJoints(p *Plan) {
 		p.Rods = append(p.Rods, rod)
 	}
 	m.reportHardware(p)
+}
+
+func (m *maker) reportMates(p *Plan) {
+	for _, j := range m.joined.Mates {
+		f := fitOf(j.Fitting, j.Size, 0)
+		f.Bore = Figure{j.Hole, "mm", Given, "[[mate]] in the build file"}
+		p.Mates = append(p.Mates, Mate{
+			Name: j.Name, Kind: j.Kind, Inner: j.Inner, Outer: j.Outer,
+			Size: Figure{j.Size, "mm", Given, "[[mate]] in the build file"}, Fit: f,
+		})
+	}
 }
 
 func (m *maker) fits(r joinery.Rod) []Fit {

@@ -19,6 +19,7 @@ func (p *Plan) Summary() string {
 	p.rodTable(&b)
 	p.jointTable(&b)
 	list(&b, "To travel", p.transportLines())
+	list(&b, "Parts that go into each other", p.mateLines())
 	p.reasons(&b)
 	p.health(&b)
 	list(&b, "On the joints", p.Notes)
@@ -125,6 +126,19 @@ func (p *Plan) rodTable(b *strings.Builder) {
 	for _, l := range p.fitLines() {
 		wrap(b, l)
 	}
+}
+
+// mateLines says of each pair whether it goes together, and what would help.
+func (p *Plan) mateLines() (lines []string) {
+	for _, m := range p.Mates {
+		line := fmt.Sprintf("%s: %s, %g mm in %g mm: %s (%.2f to %.2f mm of air)",
+			m.Name, m.Kind, m.Size.Value, m.Fit.Bore.Value, m.Fit.Verdict, m.Fit.Low.Value, m.Fit.High.Value)
+		if len(m.Fit.Remedies) > 0 {
+			line += "; " + strings.Join(m.Fit.Remedies, "; or ")
+		}
+		lines = append(lines, line)
+	}
+	return lines
 }
 
 // pinLines counts the pins by size, with the tightest verdict of each.
