@@ -59,6 +59,7 @@ func (m *maker) report() {
 	p.Facts = append(p.Facts, m.notes.Facts...)
 	p.Notes = append(p.Notes, m.joined.Notes...)
 	m.foundChannels()
+	m.contacts(p)
 	m.assumptions(p)
 	p.Cautions = cautions()
 }
