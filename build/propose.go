@@ -163,7 +163,7 @@ func (p *proposal) suggestRod(placed []*guess) {
 		if span < longProp/2 {
 			continue
 		}
-		p.rod = steelRod(d)
+		p.rod = oneBar(d, span)
 		for _, g := range run {
 			p.inRod = append(p.inRod, g.name)
 		}
@@ -171,15 +171,23 @@ func (p *proposal) suggestRod(placed []*guess) {
 	}
 }
 
-// steelRod returns the plain steel rod of a diameter in mm, nil when the table
-// has none.
-func steelRod(d float64) *reference.Rod {
+// oneBar returns the usual steel rod of diameter d, or a tube no thicker that is
+// sold long enough where the steel is not: one bar is stronger than two that butt.
+func oneBar(d, span float64) (found *reference.Rod) {
 	for _, r := range reference.Rods() {
 		if r.Material == "steel" && r.Form == "rod" && float64(r.Diameter) == d {
-			return &r
+			found = &r
 		}
 	}
-	return nil
+	if found != nil && float64(found.Length) >= span {
+		return found
+	}
+	for _, r := range reference.Rods() {
+		if r.Form == "tube" && float64(r.Diameter) <= d && float64(r.Length) >= span {
+			found = &r // the thickest that goes in
+		}
+	}
+	return found
 }
 
 // around returns the longest stretch of line about main in which all take the
