@@ -146,15 +146,9 @@ func shopFile(path string) (string, error) {
 	if !info.IsDir() {
 		return path, nil
 	}
-	names, err := filepath.Glob(filepath.Join(globEscape(path), "*.toml"))
+	found, err := opening(path, "ferrule_shop")
 	if err != nil {
 		return "", err
-	}
-	var found []string
-	for _, n := range names {
-		if opens(n, "ferrule_shop") {
-			found = append(found, n)
-		}
 	}
 	switch len(found) {
 	case 1:

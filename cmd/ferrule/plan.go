@@ -83,15 +83,9 @@ func buildFile(path string) (string, error) {
 	if !info.IsDir() {
 		return path, nil
 	}
-	names, err := filepath.Glob(filepath.Join(globEscape(path), "*.toml"))
+	found, err := opening(path, "ferrule")
 	if err != nil {
 		return "", err
-	}
-	var found []string
-	for _, n := range names {
-		if isBuild(n) {
-			found = append(found, n)
-		}
 	}
 	switch len(found) {
 	case 0:
@@ -106,9 +100,18 @@ func globEscape(path string) string {
 	return strings.NewReplacer("[", "\\[", "*", "\\*", "?", "\\?").Replace(path)
 }
 
-// isBuild reports whether a TOML file has the key that opens a build file, well
-// formed or not: its faults are reported when it is read.
-func isBuild(path string) bool { return opens(path, "ferrule") }
+// opening lists the TOML files of a folder that set the key which opens a build
+// or a shop file, well formed or not: their faults are reported when they are
+// read.
+func opening(dir, key string) (found []string, err error) {
+	names, err := filepath.Glob(filepath.Join(globEscape(dir), "*.toml"))
+	for _, n := range names {
+		if opens(n, key) {
+			found = append(found, n)
+		}
+	}
+	return found, err
+}
 
 // opens reports whether a TOML file has a line that sets the key.
 func opens(path, wanted string) bool {
