@@ -107,7 +107,7 @@ func (p *Plan) rodTable(b *strings.Builder) {
 	for _, r := range p.Rods {
 		t = append(t, []string{
 			r.Name, r.Stock, p.length(r.Cut.Value), fmt.Sprintf("%.2f mm", r.Bore.Value),
-			fmt.Sprintf("%.1f mm", r.Wall.Value), r.fit(), strings.Join(r.Pieces, " "),
+			fmt.Sprintf("%.1f mm", r.Wall.Value), p.rodFit(r), strings.Join(r.Pieces, " "),
 		})
 	}
 	b.WriteString("\nTo cut\n")
@@ -186,6 +186,17 @@ func (p *Plan) fitLines() (lines []string) {
 		}
 	}
 	return lines
+}
+
+// rodFit is the rod's fit, unless the rod was refused although its channel is
+// there: nobody should cut it before that is settled.
+func (p *Plan) rodFit(r Rod) string {
+	for _, f := range p.Refusals {
+		if f.What == "rod "+r.Name {
+			return "not as asked, see above"
+		}
+	}
+	return r.fit()
 }
 
 // fit returns the tightest verdict of the rod's pieces.
