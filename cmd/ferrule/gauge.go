@@ -139,14 +139,7 @@ func folderName(printer string) string {
 // shop, or else the one that the folder's build file names. A file is taken as
 // it is.
 func shopFile(path string) (string, error) {
-	info, err := os.Stat(path)
-	if err != nil {
-		return "", err
-	}
-	if !info.IsDir() {
-		return path, nil
-	}
-	found, err := opening(path, "ferrule_shop")
+	found, err := opening(path, "ferrule_shop", "shop")
 	if err != nil {
 		return "", err
 	}

@@ -73,17 +73,7 @@ var errNoBuild = errors.New("the folder holds no build file: write one with \"fe
 // buildFile finds the one build file of a folder: the TOML file that begins a
 // build. A file is taken as it is.
 func buildFile(path string) (string, error) {
-	info, err := os.Stat(path)
-	if errors.Is(err, fs.ErrNotExist) {
-		return "", fmt.Errorf("there is no folder or build file %s", path)
-	}
-	if err != nil {
-		return "", err
-	}
-	if !info.IsDir() {
-		return path, nil
-	}
-	found, err := opening(path, "ferrule")
+	found, err := opening(path, "ferrule", "build")
 	if err != nil {
 		return "", err
 	}
@@ -102,9 +92,19 @@ func globEscape(path string) string {
 
 // opening lists the TOML files of a folder that set the key which opens a build
 // or a shop file, well formed or not: their faults are reported when they are
-// read.
-func opening(dir, key string) (found []string, err error) {
-	names, err := filepath.Glob(filepath.Join(globEscape(dir), "*.toml"))
+// read. A path that is a file is listed as it is.
+func opening(path, key, kind string) (found []string, err error) {
+	info, err := os.Stat(path)
+	if errors.Is(err, fs.ErrNotExist) {
+		return nil, fmt.Errorf("there is no folder or %s file %s", kind, path)
+	}
+	if err != nil {
+		return nil, err
+	}
+	if !info.IsDir() {
+		return []string{path}, nil
+	}
+	names, err := filepath.Glob(filepath.Join(globEscape(path), "*.toml"))
 	for _, n := range names {
 		if opens(n, key) {
 			found = append(found, n)

@@ -24,6 +24,11 @@ const huge, tiny = 1e60, 1e-60
 // signs. A facet is removed only when the new point lies strictly above it, so
 // the removed region is always bounded by one simple loop.
 func Of(points []solid.Vec) *solid.Mesh {
+	return grown(points, func(*facet) bool { return true })
+}
+
+// grown adds the points over every facet that is worth raising, until none is.
+func grown(points []solid.Vec, worth func(f *facet) bool) *solid.Mesh {
 	points = settled(points)
 	b := &builder{points: points, next: make([]int32, len(points)), at: make([]int32, len(points))}
 	first, ok := b.simplex()
@@ -32,10 +37,10 @@ func Of(points []solid.Vec) *solid.Mesh {
 	}
 	b.start(first)
 	for len(b.todo) > 0 {
-		f := b.todo[len(b.todo)-1]
+		i := b.todo[len(b.todo)-1]
 		b.todo = b.todo[:len(b.todo)-1]
-		if b.facets[f].alive && b.facets[f].outside != none {
-			b.add(f)
+		if f := &b.facets[i]; f.alive && f.outside != none && worth(f) {
+			b.add(i)
 		}
 	}
 	m := &solid.Mesh{Vertices: points}
